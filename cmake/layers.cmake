@@ -1,0 +1,41 @@
+# SPDX-FileCopyrightText: 2026 The castplan authors
+# SPDX-License-Identifier: Apache-2.0
+
+function(castplan_warnings target)
+  target_compile_options(${target} PRIVATE -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion)
+  if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU" AND CMAKE_CXX_COMPILER_VERSION VERSION_LESS 13)
+    # a false alarm of g++ 12 on "text" + std::string (GCC bug 105651)
+    target_compile_options(${target} PRIVATE -Wno-restrict)
+  endif()
+  if(CASTPLAN_WERROR)
+    target_compile_options(${target} PRIVATE -Werror)
+  endif()
+  # no contraction: results must be the same on every machine
+  target_compile_options(${target} PUBLIC $<BUILD_INTERFACE:-ffp-contract=off>)
+  # errno and floating-point flags are never read here; keeping them would keep the row kernels from being vectorised
+  target_compile_options(${target} PRIVATE -fno-math-errno -fno-trapping-math)
+  if(CASTPLAN_SANITIZE)
+    target_compile_options(${target} PUBLIC $<BUILD_INTERFACE:-fsanitize=address,undefined>
+                                            $<BUILD_INTERFACE:-fno-sanitize-recover=all>)
+    target_link_options(${target} PUBLIC $<BUILD_INTERFACE:-fsanitize=address,undefined>)
+  endif()
+endfunction()
+
+# castplan_layer(name [USES lower...] [LINK libraries...]): one static library from src/<name>, exported as
+# castplan::<name>. Third-party libraries stay private: none of them stands in a public header.
+function(castplan_layer name)
+  cmake_parse_arguments(LAYER "" "" "USES;LINK" ${ARGN})
+  file(GLOB sources CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/src/${name}/*.cpp)
+  add_library(castplan_${name} STATIC ${sources})
+  add_library(castplan::${name} ALIAS castplan_${name})
+  set_target_properties(castplan_${name} PROPERTIES EXPORT_NAME ${name})
+  target_include_directories(castplan_${name} PUBLIC $<BUILD_INTERFACE:${PROJECT_SOURCE_DIR}/include>
+                                                     $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}>
+                                              PRIVATE ${PROJECT_SOURCE_DIR}/src)
+  target_compile_features(castplan_${name} PUBLIC cxx_std_20)
+  target_compile_definitions(castplan_${name} PRIVATE CASTPLAN_VERSION="${PROJECT_VERSION}")
+  list(TRANSFORM LAYER_USES PREPEND castplan_)
+  target_link_libraries(castplan_${name} PUBLIC ${LAYER_USES} PRIVATE ${LAYER_LINK})
+  castplan_warnings(castplan_${name})
+  set_property(GLOBAL APPEND PROPERTY CASTPLAN_LAYERS ${name})
+endfunction()
