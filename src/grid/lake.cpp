@@ -1,0 +1,201 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include "castplan/grid/lake.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <string>
+#include <utility>
+
+#include "castplan/geo/error.hpp"
+#include "castplan/grid/sweep.hpp"
+#include "grid/bodies.hpp"
+#include "grid/shore.hpp"
+
+namespace castplan {
+namespace {
+
+constexpr float kNaN = std::numeric_limits<float>::quiet_NaN();
+
+Cover cover_of(float value) {
+  if (value > 0.0F) return std::isfinite(value) ? Cover::water : Cover::unknown;
+  return value <= 0.0F ? Cover::land : Cover::unknown;  // NaN is neither
+}
+
+Grid<Cover> covers(const Grid<Metres32>& values) {
+  Grid<Cover> cover(values.frame());
+  sweep(values.rows(), [&](const Band& band) {
+    for (int row = band.first; row < band.last; ++row) {
+      std::transform(values.row(row).begin(), values.row(row).end(), cover.row(row).begin(),
+                     [](Metres32 value) { return cover_of(value.value()); });
+    }
+  });
+  return cover;
+}
+
+void refuse_without_water(const Grid<Metres32>& values, const Grid<Cover>& cover) {
+  const auto count = [&](Cover which) { return std::count(cover.cells().begin(), cover.cells().end(), which); };
+  if (count(Cover::water) > 0) return;
+  float low = std::numeric_limits<float>::infinity();
+  float high = -low;
+  for (const Metres32 value : values.cells()) {
+    if (!std::isfinite(value.value())) continue;
+    low = std::min(low, value.value());
+    high = std::max(high, value.value());
+  }
+  const double percent = 100.0 / static_cast<double>(std::max<std::size_t>(cover.size(), 1));
+  const std::string range = low <= high ? fmt::format("values from {:.2f} to {:.2f} m below the surface", low, high)
+                                        : std::string("no cell has a finite value");
+  throw InputError(fmt::format(
+      "no water: {:.1f} % of {} cells are unknown and {:.1f} % land; {}, but water has values above 0; check the sense "
+      "of the values (depth, height or elevation), the surface and the nodata value",
+      percent * static_cast<double>(count(Cover::unknown)), cover.size(),
+      percent * static_cast<double>(count(Cover::land)), range));
+}
+
+bool touches_water(const Grid<Cover>& cover, Cell at) {
+  for (int row = std::max(at.row - 1, 0); row <= std::min(at.row + 1, cover.rows() - 1); ++row) {
+    for (int col = std::max(at.col - 1, 0); col <= std::min(at.col + 1, cover.cols() - 1); ++col) {
+      if (cover[Cell{row, col}] == Cover::water) return true;
+    }
+  }
+  return false;
+}
+
+/// Turns values into depths: 0 on land cells that touch water, NaN elsewhere outside water.
+void keep_depths(const Grid<Cover>& cover, Grid<Metres32>& values) {
+  sweep(values.rows(), [&](const Band& band) {
+    for (int row = band.first; row < band.last; ++row) {
+      for (int col = 0; col < values.cols(); ++col) {
+        const Cell at{row, col};
+        if (cover[at] == Cover::water) continue;
+        values[at] = Metres32(cover[at] == Cover::land && touches_water(cover, at) ? 0.0F : kNaN);
+      }
+    }
+  });
+}
+
+/// Share of the sides between water and anything else that lie between water and the unknown.
+double unknown_edge_share(const Grid<Cover>& cover) {
+  struct Count {
+    std::int64_t all = 0;
+    std::int64_t unknown = 0;
+  };
+  std::vector<Count> counts(static_cast<std::size_t>(band_count(cover.rows())));
+  sweep(cover.rows(), [&](const Band& band) {
+    Count& count = counts[static_cast<std::size_t>(band.number)];
+    for (int row = band.first; row < band.last; ++row) {
+      for (int col = 0; col < cover.cols(); ++col) {
+        if (cover[Cell{row, col}] != Cover::water) continue;
+        for (const Cell side : {Cell{row - 1, col}, Cell{row, col + 1}, Cell{row + 1, col}, Cell{row, col - 1}}) {
+          const Cover beside = cover.holds(side) ? cover[side] : Cover::unknown;
+          count.all += beside != Cover::water;
+          count.unknown += beside == Cover::unknown;
+        }
+      }
+    }
+  });
+  Count sum;
+  for (const Count& count : counts) {
+    sum.all += count.all;
+    sum.unknown += count.unknown;
+  }
+  return static_cast<double>(sum.unknown) / static_cast<double>(sum.all);
+}
+
+void sum_up(Lake& lake) {
+  for (const WaterBody& body : lake.bodies) {
+    lake.area += body.area;
+    lake.volume += body.volume;
+    lake.max_depth = std::max(lake.max_depth, body.max_depth);
+  }
+  lake.mean_depth = Metres(lake.volume.value() / lake.area.value());
+}
+
+/// Outer ring of the largest body: of the polygon that holds its deepest place, else of the largest polygon.
+const Ring& main_ring(const Lake& lake) {
+  const auto largest = std::max_element(lake.outline.begin(), lake.outline.end(), [](const auto& a, const auto& b) {
+    return std::abs(signed_area(a.outer).value()) < std::abs(signed_area(b.outer).value());
+  });
+  if (contains(largest->outer, lake.bodies.front().deepest)) return largest->outer;
+  const auto holding = std::find_if(lake.outline.begin(), lake.outline.end(), [&](const Polygon& polygon) {
+    return contains(polygon.outer, lake.bodies.front().deepest);
+  });
+  return holding != lake.outline.end() ? holding->outer : largest->outer;
+}
+
+double development(Metres perimeter, SquareMetres enclosed) {
+  return perimeter.value() / (2.0 * std::sqrt(std::numbers::pi * std::abs(enclosed.value())));
+}
+
+void measure_given_shore(Lake& lake) {
+  for (const Polygon& polygon : lake.outline) {
+    lake.shoreline += length(polygon.outer);
+    for (const Ring& hole : polygon.holes) lake.shoreline += length(hole);
+  }
+  const Ring& ring = main_ring(lake);
+  lake.shoreline_development = development(length(ring), signed_area(ring));
+}
+
+void measure_traced_shore(Lake& lake, const Grid<Metres32>& field) {
+  Shore shore = trace_shore(field);
+  lake.outline = std::move(shore.outline);
+  lake.shoreline = shore.length;
+  const Ring& ring = main_ring(lake);
+  lake.shoreline_development = development(smooth_length(ring), signed_area(ring));
+}
+
+}  // namespace
+
+Lake make_lake(Projection projection, Grid<Metres32> values, Polygons outline) {
+  Lake lake;
+  lake.projection = std::move(projection);
+  lake.cover = covers(values);
+  refuse_without_water(values, lake.cover);
+  lake.cut_share = unknown_edge_share(lake.cover);
+  Bodies bodies = find_bodies(values, lake.cover);
+  lake.body_of = std::move(bodies.body_of);
+  lake.bodies = std::move(bodies.bodies);
+  sum_up(lake);
+  if (outline.empty()) {
+    measure_traced_shore(lake, shore_field(values, lake.cover));
+  } else {
+    lake.outline = std::move(outline);
+    measure_given_shore(lake);
+  }
+  keep_depths(lake.cover, values);
+  lake.depth = std::move(values);
+  return lake;
+}
+
+float depth_at(const Lake& lake, XY place) {
+  const Frame& frame = lake.depth.frame();
+  const XY first = frame.centre({0, 0});
+  const double down = (first.y - place.y) / frame.cell.value();
+  const double across = (place.x - first.x) / frame.cell.value();
+  // Half a cell inside the border is the outermost place between centres.
+  if (!(down >= 0.0 && across >= 0.0 && down <= frame.rows - 1 && across <= frame.cols - 1)) return kNaN;
+  const Cell northwest{static_cast<int>(down), static_cast<int>(across)};
+  const double south = down - northwest.row;
+  const double east = across - northwest.col;
+  double depth = 0.0;
+  for (const int row : {0, 1}) {
+    for (const int col : {0, 1}) {
+      const double weight = (row == 1 ? south : 1.0 - south) * (col == 1 ? east : 1.0 - east);
+      if (weight == 0.0) continue;
+      depth += weight * static_cast<double>(lake.depth[Cell{northwest.row + row, northwest.col + col}].value());
+    }
+  }
+  return static_cast<float>(depth);
+}
+
+Cover cover_at(const Lake& lake, XY place) {
+  const Cell at = lake.cover.frame().cell_at(place);
+  return lake.cover.holds(at) ? lake.cover[at] : Cover::unknown;
+}
+
+}  // namespace castplan
