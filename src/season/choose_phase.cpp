@@ -1,0 +1,83 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "castplan/geo/error.hpp"
+#include "season/calendar.hpp"
+#include "season/daily_series.hpp"
+#include "season/reach.hpp"
+#include "season/water.hpp"
+
+namespace castplan {
+namespace {
+
+bool in_spawn(const Phase* spawn, const std::optional<Celsius>& temperature, Trend trend) {
+  return spawn && temperature && holds(interval_of(*spawn, trend), *temperature);
+}
+
+// Either value of a reading in a bay stops for the spawn; else the reading as it stands decides.
+const Phase& phase_in(const Profile& profile, const Water& water, Trend trend) {
+  const Phase* spawn = phase_named(profile, "spawn");
+  if (in_spawn(spawn, water.now, trend) || in_spawn(spawn, water.lowered, trend)) return *spawn;
+  return phase_at(profile, *water.now, trend);
+}
+
+[[noreturn]] void ask_for_trend(const Profile& profile, const Water& water, const SeasonQuestion& question,
+                                const Phase& rising, const Phase& falling) {
+  const bool no_date_helps = tropical(question.latitude);
+  throw UsageError(fmt::format(
+      "{}: water of {} is {} when it rises and {} when it falls; say which: --trend rising or --trend falling{}",
+      profile.title, reading_text(*water.now), rising.name, falling.name,
+      no_date_helps ? " (between the tropics the date does not tell)" : ", or give --date"));
+}
+
+// "Look again when ..." follows the reason.
+std::string stop_sentence(const std::string& seen, const Phase& phase) {
+  return fmt::format("{} {} Look again: {}", seen, phase.stop_reason, phase.look_again);
+}
+
+std::string heat_text(const Profile& profile, const Water& water) {
+  const bool mean_decides = water.mean && *water.heat == *water.mean && *water.now < *water.mean;
+  return fmt::format("{}: {} {}, at or above the stop of {}.", profile.title,
+                     mean_decides ? "the mean of the last 5 days is" : "the water is", reading_text(*water.heat),
+                     stop_line_text(profile));
+}
+
+std::string spawn_text(const Profile& profile, const Water& water, const Phase& spawn, Trend trend) {
+  const std::string range = phase_range_text(spawn);
+  if (in_spawn(&spawn, water.now, trend)) {
+    return fmt::format("{}: the water is {}, in the spawn, {}.", profile.title, reading_text(*water.now), range);
+  }
+  if (in_spawn(&spawn, water.lowered, trend)) {
+    return fmt::format("{}: {} in a bay may be {} in the main lake, which is the spawn, {}.", profile.title,
+                       reading_text(*water.now), reading_text(*water.lowered), range);
+  }
+  return fmt::format("{}: the spawn ({}) has begun and holds until the mean of 5 days has passed {}; it is {} now.",
+                     profile.title, range, reading_text(spawn.rising->to),
+                     water.mean ? reading_text(*water.mean) : "unknown");
+}
+
+}  // namespace
+
+PhaseChoice choose_phase(const Profile& profile, const Water& water, const SeasonQuestion& question) {
+  if (profile.stop_from && reaches(*water.heat, profile.stop_from->value)) {
+    const Phase& phase = phase_at(profile, std::max(*water.heat, *water.now), water.trend.value_or(Trend::rising));
+    return {&phase, stop_sentence(heat_text(profile, water), phase)};
+  }
+  if (!water.series.empty() && spawn_holds(profile, water.series, question.latitude)) {
+    const Phase* spawn = phase_named(profile, "spawn");
+    return {spawn, stop_sentence(spawn_text(profile, water, *spawn, water.trend.value_or(Trend::rising)), *spawn)};
+  }
+  const Phase& rising = phase_in(profile, water, Trend::rising);
+  const Phase& falling = phase_in(profile, water, Trend::falling);
+  if (&rising != &falling && !water.trend) ask_for_trend(profile, water, question, rising, falling);
+  const Trend trend = water.trend.value_or(Trend::rising);
+  const Phase& phase = trend == Trend::rising ? rising : falling;
+  if (phase.fishable) return {&phase, ""};
+  if (phase.name == "spawn") return {&phase, stop_sentence(spawn_text(profile, water, phase, trend), phase)};
+  return {&phase, stop_sentence(fmt::format("{}: the water is {}.", profile.title, reading_text(*water.now)), phase)};
+}
+
+}  // namespace castplan

@@ -1,0 +1,44 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "castplan/season/season.hpp"
+#include "season/daily_series.hpp"
+
+namespace castplan {
+
+/// What a question says of the water, before any species is asked.
+struct Water {
+  std::optional<Celsius> now;          ///< decides the phase
+  std::optional<Celsius> lowered;      ///< the same less what a bay may be warmer; only for a reading in a bay
+  std::string source;                  ///< given, series or empty
+  std::optional<Celsius> mean;         ///< of the last 5 days of the series
+  std::optional<Celsius> heat;         ///< what the heat stop looks at: the warmer of today's and the mean
+  std::optional<Trend> trend;          ///< that counts
+  std::vector<DayTemperature> series;  ///< empty when it is not used
+};
+
+/// Reads the water out of a question, with notes on all that was set aside.
+Water read_water(const SeasonQuestion& question, std::vector<std::string>& notes);
+
+/// The phase of one species in this water, and why it is a stop.
+struct PhaseChoice {
+  const Phase* phase{};
+  std::string stop;  ///< a sentence; empty when the phase is fishable
+};
+
+/// Requires water.now. Throws UsageError when the phase hangs on a trend that nobody knows.
+PhaseChoice choose_phase(const Profile& profile, const Water& water, const SeasonQuestion& question);
+
+/// "12.4 C (54.3 F)"
+std::string reading_text(Celsius temperature);
+/// "75 F (23.9 C)" or "25 C (77 F)": the scale as written stands first.
+std::string stop_line_text(const Profile& profile);
+/// "rising water of 8 to 15.6 C (46 to 60 F)"
+std::string water_text(const Phase& phase, std::optional<Trend> trend);
+
+}  // namespace castplan
