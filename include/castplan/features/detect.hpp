@@ -1,0 +1,78 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "castplan/features/feature.hpp"
+#include "castplan/grid/lake.hpp"
+#include "castplan/grid/mapped.hpp"
+
+namespace castplan {
+
+/// What counts as a feature is absolute: fish do not grow with the lake. All are design choices unless said otherwise.
+struct DetectOptions {
+  Metres pool_relief = Metres(1.0);             ///< a second pool, over its sill
+  SquareMetres pool_body = SquareMetres(1000);  ///< water bodies above this always have their deepest pool
+  Metres hump_relief = Metres(1.0);
+  Metres break_relief = Metres(1.2);  ///< or twice the depth error, whichever is more,
+  Metres break_window = Metres(30);   ///< within this distance (or three cells, whichever is more)
+  double break_grade_pct = 15;
+  Metres break_length = Metres(30);    ///< shortest edge kept (or three cells)
+  Metres break_scale = Metres(8);      ///< sigma of the smoothing that finds the line (or 1.25 cells)
+  Metres longest_piece = Metres(300);  ///< edges are cut so that each piece is one pass for a boat
+  Metres weed_length = Metres(60);     ///< shortest weed line kept
+  Metres draft = Metres(0.45);
+  Metres margin = Metres(0.6);           ///< under the keel, before the depth error
+  Metres hazard_from_land = Metres(30);  ///< shoals joined to the shore count only beyond this
+};
+
+/// The weed edge that holds for the lake.
+struct WeedKnowledge {
+  Metres depth;
+  WeedSource source{};
+};
+
+/// What a detector may look at.
+struct Ground {
+  const Lake& lake;
+  /// Depth with land as 0 and unknown as NaN, smoothed at `scale`; only filled when a detector needs it.
+  Grid<Metres32> smooth;
+  Metres scale;
+  std::optional<WeedKnowledge> weeds;
+  std::span<const MappedStructure> structure;
+  std::span<const MappedClosure> closures;
+  std::span<const MappedLaunch> launches;
+};
+
+/// One row a detector: adding one is a file and a row.
+struct Detector {
+  std::string_view name;
+  std::string_view what;
+  bool needs_smooth;
+  std::vector<Feature> (*find)(const Ground&, const DetectOptions&);
+};
+std::span<const Detector> detectors();
+
+/// Builds the ground (smoothing only what is needed), runs every detector and gives the features their ids. Order: by
+/// detector, then as each detector states.
+std::vector<Feature> find_features(Ground ground, const DetectOptions& options);
+
+/// Least depth that floats the boat: draft, margin and the error of the depths.
+Metres floating_depth(const Lake& lake, Metres draft, Metres margin);
+
+/// How sure a relief is, given the error of the depths: the chance that the true relief is more than half of what is
+/// asked for, when both depths err independently and normally; a tenth less when the error itself is only assumed.
+double confidence_in(Metres relief, Metres asked, const Lake& lake);
+
+std::vector<Feature> find_pools(const Ground& ground, const DetectOptions& options);      ///< deepest first
+std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& options);  ///< from north to south
+std::vector<Feature> find_weed_lines(const Ground& ground, const DetectOptions& options);
+std::vector<Feature> find_humps(const Ground& ground, const DetectOptions& options);  ///< shallowest first
+std::vector<Feature> find_hazards(const Ground& ground, const DetectOptions& options);
+std::vector<Feature> mapped_features(const Ground& ground, const DetectOptions& options);
+
+}  // namespace castplan

@@ -1,0 +1,105 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "castplan/geo/projection.hpp"
+#include "castplan/geo/shape.hpp"
+
+namespace castplan {
+
+enum class Kind { pool, drop_off, weed_line, hump, wood, rock, weeds, dock, inflow, cover, hazard, closure, launch };
+
+/// One row a kind; listings, help and the page are made from it.
+struct KindRow {
+  Kind kind;
+  std::string_view name;    ///< in files: drop-off
+  std::string_view label;   ///< for people, singular: drop-off
+  std::string_view plural;  ///< for people: drop-offs
+  std::string_view what;    ///< what it is on the water, a few words
+};
+std::span<const KindRow> kinds();
+const KindRow& row_of(Kind kind);
+std::string_view name_of(Kind kind);
+std::optional<Kind> kind_named(std::string_view name);
+
+/// What is known of a feature beyond its shape, by kind. Depths below today's surface; NaN or nullopt is unknown.
+struct Pool {
+  Metres max_depth;
+  XY deepest;
+  std::optional<Metres> sill_depth;  ///< none: the deepest of its water body, or a sill that lies off the map
+  Metres relief;                     ///< to the sill; to the surface where there is none
+  SquareMetres area;
+  CubicMetres volume;
+};
+struct DropOff {
+  Metres top_depth;
+  Metres base_depth;
+  Metres relief;
+  double grade_pct;
+  Metres length;
+  Degrees faces;  ///< downslope, true
+};
+enum class WeedEdge { outside, inside };
+enum class WeedSource { mapped, observed, fitted, predicted };
+struct WeedLine {
+  WeedEdge edge;
+  WeedSource source;
+  Metres depth;
+  Metres length;
+  double density;  ///< 0 to 1
+};
+struct Hump {
+  Metres top_depth;
+  XY top;
+  Metres base_depth;
+  Metres relief;
+  SquareMetres area;
+};
+/// wood, rock, weeds, dock, inflow, cover and hazards: what a layer mapped, or for a hazard the shoal that was found
+struct Structure {
+  std::optional<Metres> depth;  ///< none: off the survey
+  std::string source_file;      ///< empty: found in the depths
+  std::string attribute;        ///< inflow: cool, warm or unknown; hazard: what was mapped
+};
+enum class ClosureKind { no_entry, no_fishing, no_wake, electric_only };
+std::string_view name_of(ClosureKind kind);
+struct Closure {
+  ClosureKind kind;
+  std::string from, to;  ///< MM-DD, empty: all year
+  bool active = true;    ///< on the planned date
+  std::string source_file;
+};
+struct Launch {
+  std::optional<Metres> usable_above;  ///< water surface elevation
+  bool dry = false;                    ///< today's surface is below it
+};
+
+using Details = std::variant<Pool, DropOff, WeedLine, Hump, Structure, Closure, Launch>;
+
+/// A place on the lake with a name and a reason.
+struct Feature {
+  std::string id;  ///< kind, latitude and longitude of the anchor to 1e-5 degree; see `assign_ids`
+  Kind kind{};
+  std::string name;
+  double confidence{};  ///< 0 to 1
+  Geometry geometry;
+  XY anchor;  ///< the deepest point, the top, or the middle of a line
+  Details details;
+};
+
+/// "drop-off-45.51234N-40.01234W": kind, then latitude and longitude of the anchor to 1e-5 degree. Equal ids get
+/// -2, -3 ... in order of depth, shallowest first.
+std::string id_at(std::string_view kind, LonLat anchor);
+void assign_ids(std::vector<Feature>& features, const Projection& projection);
+
+/// A depth that stands for the feature: pool and hump their extreme, an edge its middle; NaN where unknown.
+double typical_depth_m(const Feature& feature);
+
+}  // namespace castplan

@@ -1,0 +1,26 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <optional>
+
+#include "castplan/features/detect.hpp"
+
+namespace castplan {
+
+/// The floor along a line straight down the slope, through one place of a break.
+struct BreakProfile {
+  Metres top_depth;         ///< where it bends most, convex
+  Metres base_depth;        ///< where it bends most, concave
+  Metres run;               ///< level distance from top to base
+  Metres relief_in_window;  ///< greatest fall within the window around the place
+
+  [[nodiscard]] Metres relief() const { return base_depth - top_depth; }
+  [[nodiscard]] double grade_pct() const { return 100 * (relief() / run); }
+};
+
+/// Reads the unsmoothed depths along a direction (a unit vector pointing to deeper water). Nothing when the place has
+/// no known depth or the floor does not fall there.
+std::optional<BreakProfile> break_profile(const Lake& lake, XY place, XY downslope, Metres window);
+
+}  // namespace castplan

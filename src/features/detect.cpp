@@ -1,0 +1,70 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include "castplan/features/detect.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <iterator>
+#include <limits>
+
+#include "castplan/grid/sweep.hpp"
+#include "castplan/terrain/smooth.hpp"
+
+namespace castplan {
+
+namespace {
+
+constexpr std::array kDetectors{
+    Detector{"pools", "closed holes by their height over the sill", false, find_pools},
+    Detector{"drop-offs", "lines of steepest floor, with top and base", true, find_drop_offs},
+    Detector{"weed-lines", "edges of rooted plants, mapped or expected", true, find_weed_lines},
+    Detector{"humps", "rises that stay under water", false, find_humps},
+    Detector{"hazards", "shoals away from the shore, and mapped dangers", false, find_hazards},
+    Detector{"mapped", "wood, rock, docks, inflows, closures and launches as given", false, mapped_features},
+};
+
+// Land counts as depth 0 however far from water, so that the shore itself is no end of the data for the smoothing.
+Grid<Metres32> with_land_at_zero(const Lake& lake) {
+  Grid<Metres32> filled(lake.depth.frame());
+  sweep(filled.rows(), [&](const Band& band) {
+    for (int row = band.first; row < band.last; ++row) {
+      const auto depth = lake.depth.row(row);
+      const auto cover = lake.cover.row(row);
+      const auto out = filled.row(row);
+      for (std::size_t col = 0; col < out.size(); ++col) {
+        out[col] = cover[col] == Cover::land ? Metres32(0) : depth[col];
+      }
+    }
+  });
+  return filled;
+}
+
+}  // namespace
+
+std::span<const Detector> detectors() { return kDetectors; }
+
+std::vector<Feature> find_features(Ground ground, const DetectOptions& options) {
+  if (std::any_of(kDetectors.begin(), kDetectors.end(), [](const Detector& each) { return each.needs_smooth; })) {
+    ground.scale = std::max(options.break_scale, ground.lake.depth.frame().cell * 1.25);
+    ground.smooth = smoothed(with_land_at_zero(ground.lake), ground.scale);
+  }
+  std::vector<Feature> all;
+  for (const Detector& detector : kDetectors) {
+    std::vector<Feature> found = detector.find(ground, options);
+    std::move(found.begin(), found.end(), std::back_inserter(all));
+  }
+  assign_ids(all, ground.lake.projection);
+  return all;
+}
+
+Metres floating_depth(const Lake& lake, Metres draft, Metres margin) { return draft + margin + lake.depth_error; }
+
+double confidence_in(Metres relief, Metres asked, const Lake& lake) {
+  const double spread = std::sqrt(2.0) * lake.depth_error.value();
+  const double z = (relief.value() - asked.value() / 2) / std::max(spread, 1e-6);
+  const double chance = 0.5 * std::erfc(-z / std::sqrt(2.0));
+  return std::clamp(chance - (lake.depth_error_known ? 0.0 : 0.1), 0.0, 1.0);
+}
+
+}  // namespace castplan

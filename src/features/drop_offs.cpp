@@ -1,0 +1,209 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numeric>
+
+#include "castplan/features/detect.hpp"
+#include "castplan/geo/planar.hpp"
+#include "castplan/grid/isoline.hpp"
+#include "castplan/grid/sample.hpp"
+#include "castplan/grid/sweep.hpp"
+#include "features/break_profile.hpp"
+
+namespace castplan {
+
+namespace {
+
+constexpr float kUnknown = std::numeric_limits<float>::quiet_NaN();
+
+// How the slope changes down the slope: g'Hg / g'g for gradient g and second derivatives H, in 1/m. It falls through
+// zero where the slope is greatest, the step edge of image analysis (Canny 1986, IEEE PAMI 8, 679-698).
+// NaN where the floor is gentler than least (a fraction) or anything in the window is unknown.
+void slope_change_row(std::span<const Metres32> above, std::span<const Metres32> here, std::span<const Metres32> below,
+                      Metres cell, float least, std::span<Metres32> out) {
+  const auto side = static_cast<float>(cell.value());
+  const std::size_t cols = here.size();
+  std::fill(out.begin(), out.end(), Metres32(kUnknown));
+  for (std::size_t i = 1; i + 1 < cols; ++i) {
+    const float n = above[i].value(), s = below[i].value(), w = here[i - 1].value(), e = here[i + 1].value();
+    const float gx = (e - w) / (2 * side);
+    const float gy = (n - s) / (2 * side);
+    const float steep = gx * gx + gy * gy;
+    if (!(steep >= least * least)) continue;
+    const float middle = here[i].value();
+    const float xx = (e - 2 * middle + w) / (side * side);
+    const float yy = (n - 2 * middle + s) / (side * side);
+    const float xy =
+        (above[i + 1].value() - above[i - 1].value() - below[i + 1].value() + below[i - 1].value()) / (4 * side * side);
+    out[i] = Metres32((gx * gx * xx + 2 * gx * gy * xy + gy * gy * yy) / steep);
+  }
+}
+
+Grid<Metres32> slope_change(const Grid<Metres32>& smooth, float least) {
+  Grid<Metres32> out(smooth.frame(), Metres32(kUnknown));
+  sweep(smooth.rows(), [&](const Band& band) {
+    for (int row = std::max(band.first, 1); row < std::min(band.last, smooth.rows() - 1); ++row) {
+      slope_change_row(smooth.row(row - 1), smooth.row(row), smooth.row(row + 1), smooth.frame().cell, least,
+                       out.row(row));
+    }
+  });
+  return out;
+}
+
+/// One place of a line, with what the floor does there.
+struct Place {
+  XY at;
+  XY downslope;  ///< unit vector
+  std::optional<BreakProfile> profile;
+};
+
+// Towards deeper water on the smoothed floor; zero where it is flat or unknown.
+XY downslope_at(const Grid<Metres32>& smooth, XY at) {
+  const double h = smooth.frame().cell.value();
+  const double gx = bilinear(smooth, at + XY{h, 0}) - bilinear(smooth, at - XY{h, 0});
+  const double gy = bilinear(smooth, at + XY{0, h}) - bilinear(smooth, at - XY{0, h});
+  const double size = std::hypot(gx, gy);
+  return size > 0 ? XY{gx / size, gy / size} : XY{};
+}
+
+// The change of slope must fall as the water deepens: the other zero lines are where the slope is least.
+bool is_steepest(const Grid<Metres32>& change, const Place& place) {
+  const double h = change.frame().cell.value() / 2;
+  const float up = bilinear(change, place.at - place.downslope * h);
+  const float down = bilinear(change, place.at + place.downslope * h);
+  return up > down;
+}
+
+bool qualifies(const Place& place, const Lake& lake, const DetectOptions& options) {
+  if (!place.profile) return false;
+  const Metres least = std::max(options.break_relief, lake.depth_error * 2);
+  return place.profile->relief_in_window >= least && place.profile->relief() >= least &&
+         place.profile->grade_pct() >= options.break_grade_pct;
+}
+
+// Runs of places that qualify; a gap of up to two places does not part a run.
+std::vector<std::vector<Place>> runs(const std::vector<Place>& places, const std::vector<bool>& good) {
+  constexpr int kGap = 2;
+  std::vector<std::vector<Place>> found;
+  int last = -kGap - 2;
+  for (int i = 0; i < static_cast<int>(places.size()); ++i) {
+    if (!good[i]) continue;
+    if (i - last > kGap + 1) found.emplace_back();
+    for (int k = found.back().empty() ? i : last + 1; k <= i; ++k) found.back().push_back(places[k]);
+    last = i;
+  }
+  return found;
+}
+
+// A closed line is begun at a place that does not qualify, so that no run is parted by the line's own start.
+void begin_at_gap(std::vector<Place>& places, std::vector<bool>& good) {
+  const auto gap = std::find(good.begin(), good.end(), false);
+  if (gap == good.end() || places.size() < 2 || !(places.front().at == places.back().at)) return;
+  const auto shift = gap - good.begin();
+  places.pop_back();
+  good.pop_back();
+  if (shift >= static_cast<std::ptrdiff_t>(places.size())) return;
+  std::rotate(places.begin(), places.begin() + shift, places.end());
+  std::rotate(good.begin(), good.begin() + shift, good.end());
+}
+
+template <class Get>
+double median(const std::vector<Place>& places, Get get) {
+  std::vector<double> values;
+  for (const Place& place : places) {
+    if (place.profile) values.push_back(get(*place.profile));
+  }
+  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+  std::nth_element(values.begin(), middle, values.end());
+  return *middle;
+}
+
+Feature drop_off_feature(const std::vector<Place>& places, const Ground& ground, const DetectOptions& options) {
+  Line line;
+  XY facing{};
+  for (const Place& place : places) {
+    line.push_back(place.at);
+    facing = facing + place.downslope;
+  }
+  const Metres top(median(places, [](const BreakProfile& p) { return p.top_depth.value(); }));
+  const Metres base(median(places, [](const BreakProfile& p) { return p.base_depth.value(); }));
+  const double grade = median(places, [](const BreakProfile& p) { return p.grade_pct(); });
+  const Metres along = length(line);
+  Feature feature;
+  feature.kind = Kind::drop_off;
+  line = begun_at_north(std::move(line));
+  feature.anchor = point_along(line, 0.5);
+  feature.confidence = confidence_in(base - top, options.break_relief, ground.lake);
+  feature.details = DropOff{top,
+                            base,
+                            base - top,
+                            grade,
+                            along,
+                            true_bearing(ground.lake.projection, feature.anchor,
+                                         feature.anchor + facing * (50.0 / std::hypot(facing.x, facing.y)))};
+  feature.geometry = Lines{simplified(line, ground.lake.depth.frame().cell * 0.1)};
+  return feature;
+}
+
+// Parts of equal numbers of places, each no longer than allowed; neighbours share the place where they meet.
+std::vector<std::vector<Place>> parts(const std::vector<Place>& run, Metres step, Metres most) {
+  const auto steps = static_cast<int>(run.size()) - 1;
+  const int count = std::max(1, static_cast<int>(std::ceil(steps * step.value() / most.value() - 1e-9)));
+  std::vector<std::vector<Place>> found;
+  for (int part = 0; part < count; ++part) {
+    const int from = steps * part / count;
+    const int to = steps * (part + 1) / count;
+    found.emplace_back(run.begin() + from, run.begin() + to + 1);
+  }
+  return found;
+}
+
+std::vector<Place> places_along(const Line& line, Metres step, const Ground& ground, Metres window) {
+  std::vector<Place> places;
+  for (const XY at : resampled(line, step)) {
+    Place place{at, downslope_at(ground.smooth, at), std::nullopt};
+    place.profile = break_profile(ground.lake, at, place.downslope, window);
+    places.push_back(place);
+  }
+  return places;
+}
+
+}  // namespace
+
+std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& options) {
+  const Metres cell = ground.lake.depth.frame().cell;
+  const Metres window = std::max(options.break_window, cell * 3);
+  const Metres shortest = std::max(options.break_length, cell * 3);
+  const Metres step = std::max(Metres(5), cell);
+  // half the grade lets a line run on through a short gentler stretch
+  const auto least = static_cast<float>(options.break_grade_pct / 200);
+  const Grid<Metres32> change = slope_change(ground.smooth, least);
+  std::vector<Feature> found;
+  for (const Line& line : isolines(change, 0.0F)) {
+    if (length(line) < shortest) continue;
+    std::vector<Place> places = places_along(line, step, ground, window);
+    std::vector<bool> good(places.size());
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      good[i] = is_steepest(change, places[i]) && qualifies(places[i], ground.lake, options);
+    }
+    begin_at_gap(places, good);
+    for (const auto& run : runs(places, good)) {
+      if (step * (static_cast<double>(run.size()) - 1) < shortest) continue;
+      for (const auto& part : parts(run, step, options.longest_piece)) {
+        found.push_back(drop_off_feature(part, ground, options));
+      }
+    }
+  }
+  std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) {
+    if (a.anchor.y != b.anchor.y) return a.anchor.y > b.anchor.y;
+    return a.anchor.x < b.anchor.x;
+  });
+  for (std::size_t i = 0; i < found.size(); ++i) found[i].name = fmt::format("Drop-off {}", i + 1);
+  return found;
+}
+
+}  // namespace castplan

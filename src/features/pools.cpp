@@ -1,0 +1,119 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "castplan/features/detect.hpp"
+#include "castplan/features/merge_tree.hpp"
+#include "castplan/geo/planar.hpp"
+#include "castplan/grid/sweep.hpp"
+#include "features/basin.hpp"
+
+namespace castplan {
+
+namespace {
+
+// Water only: land that touches water carries depth 0 and would join two lakes over a beach.
+Grid<Metres32> water_depths(const Lake& lake) {
+  Grid<Metres32> field(lake.depth.frame());
+  sweep(field.rows(), [&](const Band& band) {
+    for (int row = band.first; row < band.last; ++row) {
+      const auto depth = lake.depth.row(row);
+      const auto out = field.row(row);
+      for (std::size_t col = 0; col < out.size(); ++col) {
+        out[col] = depth[col].value() > 0 ? depth[col] : Metres32(std::numeric_limits<float>::quiet_NaN());
+      }
+    }
+  });
+  return field;
+}
+
+struct Candidate {
+  const Summit* summit;
+  float level;                ///< the pool is what lies deeper
+  std::optional<float> sill;  ///< none for the deepest of a water body
+};
+
+bool stands_alone(const Summit& summit, const Lake& lake, const DetectOptions& options) {
+  if (summit.parent >= 0) return summit.prominence() >= options.pool_relief.value();
+  const auto body = lake.body_of[summit.cell];
+  return body >= 0 && lake.bodies[static_cast<std::size_t>(body)].area >= options.pool_body;
+}
+
+// The deepest pool of a body has no sill of its own: it ends where the next pool joins it, else at half its depth.
+std::vector<Candidate> candidates(const std::vector<Summit>& summits, const Lake& lake, const DetectOptions& options) {
+  std::vector<float> deepest_join(summits.size(), 0);
+  for (const Summit& summit : summits) {
+    if (summit.parent < 0 || !stands_alone(summit, lake, options)) continue;
+    float& join = deepest_join[static_cast<std::size_t>(summit.parent)];
+    join = std::max(join, summit.pass);
+  }
+  std::vector<Candidate> found;
+  for (std::size_t i = 0; i < summits.size(); ++i) {
+    const Summit& summit = summits[i];
+    if (!stands_alone(summit, lake, options)) continue;
+    if (summit.parent >= 0) {
+      found.push_back({&summit, summit.pass, summit.pass});
+    } else {
+      found.push_back({&summit, deepest_join[i] > 0 ? deepest_join[i] : summit.height / 2, std::nullopt});
+    }
+  }
+  std::sort(found.begin(), found.end(), [](const Candidate& a, const Candidate& b) {
+    if (a.summit->height != b.summit->height) return a.summit->height > b.summit->height;
+    return a.summit->cell < b.summit->cell;
+  });
+  return found;
+}
+
+CubicMetres volume_below(const Grid<Metres32>& field, const Basin& basin, float level) {
+  double sum = 0;
+  for (const std::size_t cell : basin.cells) sum += static_cast<double>(field[cell].value()) - level;
+  return field.frame().cell_area() * Metres(sum);
+}
+
+}  // namespace
+
+std::vector<Feature> find_pools(const Ground& ground, const DetectOptions& options) {
+  const Lake& lake = ground.lake;
+  const Grid<Metres32> field = water_depths(lake);
+  const std::vector<Summit> summits = merge_tree(field);
+  std::vector<Feature> pools;
+  for (Candidate pool : candidates(summits, lake, options)) {
+    Basin basin = basin_above(field, pool.summit->cell, pool.level);
+    Metres relief(pool.sill ? pool.summit->prominence() : pool.summit->height);
+    bool certain = true;
+    if (const auto contact = highest_unknown_contact(field, lake, basin.cells)) {
+      // the floor may go on falling beyond the map: only what lies deeper than the contact is known to be closed
+      certain = false;
+      const bool was_deepest = !pool.sill;
+      pool.sill.reset();
+      const float seen = pool.summit->height - *contact;
+      if (!was_deepest && seen < options.pool_relief.value()) continue;
+      if (!was_deepest) relief = Metres(seen);
+      if (seen >= options.pool_relief.value()) {
+        pool.level = *contact;
+        basin = basin_above(field, pool.summit->cell, pool.level);
+      }
+    }
+    Feature feature;
+    feature.kind = Kind::pool;
+    feature.anchor = field.frame().centre(field.cell_of(pool.summit->cell));
+    feature.name = fmt::format("Pool {}", pools.size() + 1);
+    feature.confidence = confidence_in(relief, options.pool_relief, lake) * (certain ? 1.0 : 0.5);
+    Polygons outline = simplified(basin.outline, field.frame().cell * 0.1);
+    feature.details = Pool{Metres(pool.summit->height),
+                           feature.anchor,
+                           pool.sill ? std::optional<Metres>(Metres(*pool.sill)) : std::nullopt,
+                           relief,
+                           area(basin.outline),
+                           volume_below(field, basin, pool.level)};
+    feature.geometry = std::move(outline);
+    pools.push_back(std::move(feature));
+  }
+  return pools;
+}
+
+}  // namespace castplan
