@@ -247,7 +247,12 @@ TEST_CASE("weights sum to 1 and no curve damns a place in the water") {
           CHECK(y >= 0.05);
           best = std::max(best, y);
         }
-        CHECK(best == 1.0);
+        // weeds alone are never the whole of a good edge; every other factor can be fully met
+        if (curve == &phase.weed_density) {
+          CHECK(best >= 0.7);
+        } else {
+          CHECK(best == 1.0);
+        }
       }
     }
   }

@@ -46,7 +46,9 @@ class Scratch {
   }
   Scratch(const Scratch&) = delete;
   Scratch& operator=(const Scratch&) = delete;
-  [[nodiscard]] std::string path(const std::string& name = "") const { return name.empty() ? path_ : path_ + "/" + name; }
+  [[nodiscard]] std::string path(const std::string& name = "") const {
+    return name.empty() ? path_ : path_ + "/" + name;
+  }
   [[nodiscard]] std::string write(const std::string& name, const std::string& bytes) const {
     std::ofstream(path(name), std::ios::binary) << bytes;
     return path(name);
