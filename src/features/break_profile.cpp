@@ -14,22 +14,32 @@ namespace {
 // A flank ends where the floor has become this much gentler than the steepest place.
 constexpr float kFlankShare = 0.15F;
 
-/// Samples at half a cell, shallow side first; `middle` is the place itself.
+// Samples a cell: fine enough to place an edge well within a cell.
+constexpr int kPerCell = 4;
+
+/// Samples along the profile, shallow side first; `middle` is the place itself.
 struct Samples {
   std::vector<float> depth;
+  int first_wet{};  ///< first sample that reads water alone, not the shore beside it
   int middle{};
   double step{};
 
   [[nodiscard]] int count() const { return static_cast<int>(depth.size()); }
   // one cell to either side: shorter would read the interpolation, longer would round the corners
-  [[nodiscard]] float fall(int i) const { return depth[i + 2] - depth[i - 2]; }
-  [[nodiscard]] float bend(int i) const { return depth[i + 2] - 2 * depth[i] + depth[i - 2]; }
+  [[nodiscard]] float fall(int i) const { return depth[i + kPerCell] - depth[i - kPerCell]; }
+  [[nodiscard]] float bend(int i) const { return depth[i + kPerCell] - 2 * depth[i] + depth[i - kPerCell]; }
+  [[nodiscard]] int inside(int i) const { return std::clamp(i, kPerCell, count() - 1 - kPerCell); }
+  /// Depth at a position between samples.
+  [[nodiscard]] double at(double position) const {
+    const int i = std::clamp(static_cast<int>(position), 0, count() - 2);
+    return depth[i] + (depth[i + 1] - depth[i]) * (position - i);
+  }
 };
 
 // Stops on either side at the first unknown depth.
 Samples sampled(const Lake& lake, XY place, XY downslope, double reach) {
   Samples samples;
-  samples.step = lake.depth.frame().cell.value() / 2;
+  samples.step = lake.depth.frame().cell.value() / kPerCell;
   const int most = static_cast<int>(std::ceil(reach / samples.step));
   const auto depth = [&](int i) {
     const XY at = place + downslope * (i * samples.step);
@@ -43,13 +53,19 @@ Samples sampled(const Lake& lake, XY place, XY downslope, double reach) {
   samples.middle = static_cast<int>(up.size()) - 1;
   samples.depth.assign(up.rbegin(), up.rend());
   for (int i = 1; i <= most && !std::isnan(depth(i)); ++i) samples.depth.push_back(depth(i));
+  while (samples.first_wet < samples.middle &&
+         cover_at(lake, place + downslope * ((samples.first_wet - samples.middle) * samples.step)) != Cover::water) {
+    ++samples.first_wet;
+  }
+  // interpolation mixes the shore's 0 in over most of a cell
+  samples.first_wet = std::min(samples.first_wet + kPerCell - 1, samples.middle + most);
   return samples;
 }
 
 int steepest_near_middle(const Samples& samples) {
-  const int slack = 4;  // two cells: the line was found on smoothed depths
-  int best = std::clamp(samples.middle, 2, samples.count() - 3);
-  for (int i = std::max(2, samples.middle - slack); i <= std::min(samples.count() - 3, samples.middle + slack); ++i) {
+  const int slack = 2 * kPerCell;  // the line was found on smoothed depths
+  int best = samples.inside(samples.middle);
+  for (int i = samples.inside(samples.middle - slack); i <= samples.inside(samples.middle + slack); ++i) {
     if (samples.fall(i) > samples.fall(best)) best = i;
   }
   return best;
@@ -64,30 +80,41 @@ float fall_within(const Samples& samples, int steepest, int span) {
 }
 
 // Walks from the steepest place while the flank lasts and returns where the floor bends most: sign +1 looks up the
-// slope for the convex edge, -1 down the slope for the concave one.
-int edge_from(const Samples& samples, int steepest, int sign) {
+// slope for the convex edge, -1 down the slope for the concave one. The position is the centre of the bend around its
+// greatest sample.
+double edge_from(const Samples& samples, int steepest, int sign) {
   const float enough = kFlankShare * samples.fall(steepest);
+  const auto bend = [&](int i) { return static_cast<float>(sign) * samples.bend(i); };
   int edge = steepest;
-  for (int i = steepest; i >= 2 && i < samples.count() - 2; i -= sign) {
-    if (static_cast<float>(sign) * samples.bend(i) > static_cast<float>(sign) * samples.bend(edge)) edge = i;
+  for (int i = steepest; i == samples.inside(i); i -= sign) {
+    if (bend(i) > bend(edge)) edge = i;
     if (samples.fall(i) < enough) break;
   }
-  return edge;
+  double weight = 0;
+  double sum = 0;
+  for (int i = samples.inside(edge - 2); i <= samples.inside(edge + 2); ++i) {
+    const double share = std::max(0.0F, bend(i));
+    weight += share;
+    sum += share * i;
+  }
+  return weight > 0 ? sum / weight : edge;
 }
 
 }  // namespace
 
 std::optional<BreakProfile> break_profile(const Lake& lake, XY place, XY downslope, Metres window) {
   const Samples samples = sampled(lake, place, downslope, 2 * window.value());
-  if (samples.count() < 7) return std::nullopt;
+  if (samples.count() < 3 * kPerCell) return std::nullopt;
   const int steepest = steepest_near_middle(samples);
   if (samples.fall(steepest) <= 0) return std::nullopt;
-  const int top = edge_from(samples, steepest, +1);
-  const int base = edge_from(samples, steepest, -1);
+  const double top = edge_from(samples, steepest, +1);
+  const double base = edge_from(samples, steepest, -1);
   if (base <= top) return std::nullopt;
   const int span = std::max(1, static_cast<int>(std::lround(window.value() / samples.step)));
-  return BreakProfile{Metres(samples.depth[top]), Metres(samples.depth[base]), Metres((base - top) * samples.step),
-                      Metres(fall_within(samples, steepest, span))};
+  const Metres base_depth(samples.at(base));
+  return BreakProfile{Metres(samples.at(top)), base_depth, Metres((base - top) * samples.step),
+                      Metres(fall_within(samples, steepest, span)),
+                      std::min(base_depth, base_depth - Metres(samples.at(std::max<double>(top, samples.first_wet))))};
 }
 
 }  // namespace castplan

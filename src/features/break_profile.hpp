@@ -14,6 +14,7 @@ struct BreakProfile {
   Metres base_depth;        ///< where it bends most, concave
   Metres run;               ///< level distance from top to base
   Metres relief_in_window;  ///< greatest fall within the window around the place
+  Metres relief_in_water;   ///< from the first water beside the shore, or the top where it lies further out
 
   [[nodiscard]] Metres relief() const { return base_depth - top_depth; }
   [[nodiscard]] double grade_pct() const { return 100 * (relief() / run); }

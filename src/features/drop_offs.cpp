@@ -81,6 +81,8 @@ bool is_steepest(const Grid<Metres32>& change, const Place& place) {
 bool qualifies(const Place& place, const Lake& lake, const DetectOptions& options) {
   if (!place.profile) return false;
   const Metres least = std::max(options.break_relief, lake.depth_error * 2);
+  // a survey that ends in two metres of water has a step at its shore, which is no break of the floor
+  if (place.profile->relief_in_water < least && place.profile->base_depth < options.wall) return false;
   return place.profile->relief_in_window >= least && place.profile->relief() >= least &&
          place.profile->grade_pct() >= options.break_grade_pct;
 }
@@ -172,6 +174,13 @@ std::vector<Place> places_along(const Line& line, Metres step, const Ground& gro
   return places;
 }
 
+// The smoothed slope below which no line is looked for: half the grade asked for, or less where smoothing makes even a
+// sheer step of the least relief gentler than that (relief / (sigma sqrt(2 pi)), with a margin of a fifth).
+float least_smoothed_slope(Metres sigma, const DetectOptions& options) {
+  const double sheer = options.break_relief.value() / (sigma.value() * std::sqrt(2 * M_PI));
+  return static_cast<float>(std::min(options.break_grade_pct / 200, 0.8 * sheer));
+}
+
 }  // namespace
 
 std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& options) {
@@ -179,8 +188,7 @@ std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& o
   const Metres window = std::max(options.break_window, cell * 3);
   const Metres shortest = std::max(options.break_length, cell * 3);
   const Metres step = std::max(Metres(5), cell);
-  // half the grade lets a line run on through a short gentler stretch
-  const auto least = static_cast<float>(options.break_grade_pct / 200);
+  const float least = least_smoothed_slope(ground.scale, options);
   const Grid<Metres32> change = slope_change(ground.smooth, least);
   std::vector<Feature> found;
   for (const Line& line : isolines(change, 0.0F)) {

@@ -49,7 +49,7 @@ class Scratch {
   [[nodiscard]] std::string path(const std::string& name = "") const {
     return name.empty() ? path_ : path_ + "/" + name;
   }
-  [[nodiscard]] std::string write(const std::string& name, const std::string& bytes) const {
+  std::string write(const std::string& name, const std::string& bytes) const {
     std::ofstream(path(name), std::ios::binary) << bytes;
     return path(name);
   }

@@ -21,6 +21,7 @@ struct DetectOptions {
   Metres break_relief = Metres(1.2);  ///< or twice the depth error, whichever is more,
   Metres break_window = Metres(30);   ///< within this distance (or three cells, whichever is more)
   double break_grade_pct = 15;
+  Metres wall = Metres(3);             ///< a shore that falls straight into less water than this is no break
   Metres break_length = Metres(30);    ///< shortest edge kept (or three cells)
   Metres break_scale = Metres(8);      ///< sigma of the smoothing that finds the line (or 1.25 cells)
   Metres longest_piece = Metres(300);  ///< edges are cut so that each piece is one pass for a boat

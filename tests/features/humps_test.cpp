@@ -1,0 +1,74 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "support/detecting.hpp"
+
+using namespace castplan;
+using namespace castplan::lakes;
+
+TEST_CASE("a Gaussian hump on a flat floor") {
+  const Gauss hump{{30, -20}, Metres(4), Metres(40)};
+  const auto humps = of_kind(detect(lake_of(gaussian_hump(Metres(9), hump, Metres(300), Metres(5)))), Kind::hump);
+  REQUIRE(humps.size() == 1);
+  const auto& found = std::get<Hump>(humps[0].details);
+  CHECK(found.top_depth.value() == Approx(5).margin(0.02));
+  CHECK(found.base_depth.value() == Approx(9).margin(0.02));
+  CHECK(found.relief.value() == Approx(4).margin(0.03));
+  CHECK(distance(found.top, {30, -20}) < Metres(4));
+  // outline where a tenth of the relief has been climbed: r = sigma sqrt(2 ln 10)
+  const double radius = 40 * std::sqrt(2 * std::log(10.0));
+  CHECK(found.area.value() == Approx(M_PI * radius * radius).epsilon(0.02));
+}
+
+TEST_CASE("a hump counts from one metre of relief and must stay under water") {
+  const auto humps = [](double rise) {
+    const Gauss hump{{0, 0}, Metres(rise), Metres(40)};
+    return of_kind(detect(lake_of(gaussian_hump(Metres(9), hump, Metres(300), Metres(5)))), Kind::hump).size();
+  };
+  CHECK(humps(1.1) == 1);
+  CHECK(humps(0.9) == 0);
+}
+
+TEST_CASE("an island is no hump") {
+  Grid<Metres32> values = disc(Metres(300), Metres(8), Metres(5), Metres(30));
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    const double r = distance(values.frame().centre(values.cell_of(i)), {0, 0}).value();
+    // a cone that breaks the surface by two metres
+    if (r < 100) values[i] = Metres32(static_cast<float>(8 * r / 80 - 2 > 8 ? 8 : 8 * r / 80 - 2));
+  }
+  CHECK(of_kind(detect(lake_of(values)), Kind::hump).empty());
+}
+
+TEST_CASE("shoals are hazards away from the shore, and the strip along it is none") {
+  // limit: draft 0.45 + margin 0.6 + assumed error 0.3 = 1.35 m
+  const Gauss shoal{{52.5, 2.5}, Metres(5.5), Metres(30)};  // on a cell centre
+  const Lake lake = lake_of(gaussian_hump(Metres(6), shoal, Metres(300), Metres(5)));
+  const auto hazards = of_kind(detect(lake), Kind::hazard);
+  REQUIRE(hazards.size() == 1);
+  CHECK(std::get<Structure>(hazards[0].details).depth->value() == Approx(0.5).margin(0.03));
+  // the 1.35 m line is the circle r = sigma sqrt(2 ln(rise / (6 - 1.35)))
+  const double radius = 30 * std::sqrt(2 * std::log(5.5 / 4.65));
+  for (const XY at : vertices(hazards[0].geometry)) CHECK(distance(at, {52.5, 2.5}).value() == Approx(radius).margin(1.0));
+  // a gentle beach: shallow only along the shore
+  CHECK(of_kind(detect(lake_of(bowl(Metres(400), Metres(20), Metres(5), Metres(50)))), Kind::hazard).empty());
+}
+
+TEST_CASE("a bar joined to the shore is a hazard where it lies further out than 30 m") {
+  Grid<Metres32> values = disc(Metres(300), Metres(6), Metres(5), Metres(30));
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    const XY at = values.frame().centre(values.cell_of(i));
+    if (values[i].value() > 0 && at.x > 190 && std::abs(at.y) < 10) values[i] = Metres32(0.8F);
+  }
+  const auto hazards = of_kind(detect(lake_of(values)), Kind::hazard);
+  REQUIRE(hazards.size() == 1);
+  CHECK(std::get<Structure>(hazards[0].details).depth->value() == Approx(0.8).margin(0.001));
+  double east = -1e9, west = 1e9;
+  for (const XY at : vertices(hazards[0].geometry)) {
+    east = std::max(east, at.x);
+    west = std::min(west, at.x);
+  }
+  CHECK(west == Approx(190).margin(6));
+  CHECK(east == Approx(270).margin(8));
+}

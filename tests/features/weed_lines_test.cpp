@@ -1,0 +1,74 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "castplan/geo/planar.hpp"
+#include "support/detecting.hpp"
+
+using namespace castplan;
+using namespace castplan::lakes;
+
+namespace {
+
+const auto kBowl = [] { return lake_of(bowl(Metres(400), Metres(20), Metres(5), Metres(50))); };
+
+double total_length(const std::vector<Feature>& lines) {
+  double sum = 0;
+  for (const Feature& each : lines) sum += std::get<WeedLine>(each.details).length.value();
+  return sum;
+}
+
+}  // namespace
+
+TEST_CASE("the weed line of a bowl is the circle of its depth") {
+  const auto lines = of_kind(detect(kBowl(), WeedKnowledge{Metres(4), WeedSource::predicted}), Kind::weed_line);
+  const double radius = 400 * std::sqrt(1 - 4.0 / 20);  // depth 4 of 20 (1 - r^2 / 400^2)
+  CHECK(total_length(lines) == Approx(2 * M_PI * radius).epsilon(0.002));
+  const auto [low, high] = radii(lines);
+  CHECK(low == Approx(radius).margin(1));
+  CHECK(high == Approx(radius).margin(1));
+  // slope 2 D r / R^2 = 8.94 %: (20 - 8.94) / 15 of the plants stand
+  const double slope = 200 * 20 * radius / (400 * 400);
+  for (const Feature& each : lines) {
+    const auto& edge = std::get<WeedLine>(each.details);
+    CHECK(edge.depth == Metres(4));
+    CHECK(edge.edge == WeedEdge::outside);
+    CHECK(edge.length <= Metres(300.5));
+    CHECK(edge.density == Approx((20 - slope) / 15).margin(0.02));
+  }
+}
+
+TEST_CASE("without a weed depth there is no weed line, and below the lake's depth none either") {
+  CHECK(of_kind(detect(kBowl()), Kind::weed_line).empty());
+  CHECK(of_kind(detect(kBowl(), WeedKnowledge{Metres(25), WeedSource::predicted}), Kind::weed_line).empty());
+}
+
+TEST_CASE("a mapped bed wins: its edges face deep and shallow, and expected edges beside it are dropped") {
+  // a strip of bed along the east shore of the bowl, between 2 and 3.5 m of water
+  const auto radius = [](double depth) { return 400 * std::sqrt(1 - depth / 20); };
+  Ring ring;
+  for (int i = -20; i <= 20; ++i) ring.push_back(XY{std::cos(i * 0.02), std::sin(i * 0.02)} * radius(2.0));
+  for (int i = 20; i >= -20; --i) ring.push_back(XY{std::cos(i * 0.02), std::sin(i * 0.02)} * radius(3.5));
+  ring.push_back(ring.front());
+  const MappedStructure bed{"weeds", "", "", "beds.shp", Polygons{{ring, {}}}};
+  const Lake lake = kBowl();
+  const auto all = detect(lake, WeedKnowledge{Metres(4), WeedSource::predicted}, {&bed, 1});
+  double outside = 0, inside = 0, expected = 0;
+  for (const Feature& each : of_kind(all, Kind::weed_line)) {
+    const auto& edge = std::get<WeedLine>(each.details);
+    if (edge.source == WeedSource::predicted) {
+      expected += edge.length.value();
+      CHECK(PreparedShape(bed.geometry).distance_to(each.anchor) > Metres(39));
+      CHECK(each.confidence < 0.6);
+      continue;
+    }
+    CHECK(each.confidence > 0.8);
+    (edge.edge == WeedEdge::outside ? outside : inside) += edge.length.value();
+    CHECK(edge.depth.value() == Approx(edge.edge == WeedEdge::outside ? 3.5 : 2.0).margin(0.3));
+  }
+  CHECK(outside == Approx(0.8 * radius(3.5)).epsilon(0.1));
+  CHECK(inside == Approx(0.8 * radius(2.0)).epsilon(0.1));
+  // the expected circle less the bed's sector and 40 m to each side
+  CHECK(expected == Approx((2 * M_PI - 0.8) * radius(4) - 80).epsilon(0.02));
+}
