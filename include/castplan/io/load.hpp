@@ -1,0 +1,42 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "castplan/grid/lake.hpp"
+#include "castplan/grid/mapped.hpp"
+#include "castplan/grid/observations.hpp"
+#include "castplan/io/lake_file.hpp"
+
+namespace castplan {
+
+/// An input by file name (never by path) and content.
+struct InputFile {
+  std::string name;
+  std::string sha256;
+  bool operator==(const InputFile&) const = default;
+};
+
+/// Everything that a lake file points to, read and on one working grid.
+struct LoadedLake {
+  Lake lake;
+  std::vector<MappedStructure> structure;
+  std::vector<MappedClosure> closures;
+  std::vector<MappedLaunch> launches;
+  std::vector<PlantSample> plants;            ///< depths moved to today's level
+  std::vector<DatedTemperature> water_temps;  ///< by date, ascending
+  std::vector<InputFile> inputs;              ///< by name, each file once, side files (.shx, .dbf, .prj) too
+  std::vector<std::string> notes;             ///< what a person should know of how the data were read
+  std::vector<std::string> layers_given;      ///< structure kinds that were assessed
+  std::string surface_text;                   ///< "depths are below today's surface, 312.4 m" and the like
+};
+
+/// Reads all that a lake file names. Throws InputError.
+LoadedLake load_lake(const LakeFile& file);
+
+/// SHA-256 of a file's bytes, 64 hex digits. Throws InputError when it cannot be read.
+std::string sha256_of(const std::string& path);
+
+}  // namespace castplan

@@ -1,0 +1,208 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <optional>
+
+#include "castplan/geo/error.hpp"
+#include "io/raster_values.hpp"
+
+namespace castplan {
+namespace {
+
+/// The shares that tell whether the stated sense can be true.
+struct Signs {
+  long long known = 0;
+  long long nonzero = 0;
+  long long negative = 0;
+  double lowest = std::numeric_limits<double>::infinity();
+  double highest = -std::numeric_limits<double>::infinity();
+
+  [[nodiscard]] double negative_share() const {
+    return nonzero == 0 ? 0.0 : static_cast<double>(negative) / static_cast<double>(nonzero);
+  }
+};
+
+Signs signs(const Grid<Metres32>& metres) {
+  Signs out;
+  for (const Metres32 cell : metres.cells()) {
+    const double v = cell.value();
+    if (std::isnan(v)) continue;
+    ++out.known;
+    if (v == 0) continue;
+    ++out.nonzero;
+    if (v < 0) ++out.negative;
+    out.lowest = std::min(out.lowest, v);
+    out.highest = std::max(out.highest, v);
+  }
+  return out;
+}
+
+bool positive_on_border(const Grid<Metres32>& metres) {
+  const auto positive = [](Metres32 cell) { return cell.value() > 0; };
+  for (int r = 0; r < metres.rows(); ++r) {
+    const auto row = metres.row(r);
+    const bool whole = r == 0 || r == metres.rows() - 1;
+    if (whole ? std::any_of(row.begin(), row.end(), positive) : positive(row.front()) || positive(row.back()))
+      return true;
+  }
+  return false;
+}
+
+/// Mostly negative values are heights, unless the positive ones are a lake well inside land of known height.
+void check_depths(const Signs& found, const Grid<Metres32>& metres, const std::string& where) {
+  const double share = found.negative_share();
+  if (share > 0.9 || (share > 0.5 && positive_on_border(metres))) {
+    throw InputError(fmt::format(
+        "{}: sense = depth (positive down), but {:.0f} % of the values are negative; if they are heights, say "
+        "--sense height (or sense = \"height\" under [depth]); if most of it is land, cut the lake out of it",
+        where, 100 * share));
+  }
+  if (found.nonzero > 0 && found.lowest > 60 && found.highest - found.lowest < found.lowest) {
+    throw InputError(fmt::format(
+        "{}: sense = depth, but no cell is shallower than {:.1f} m; if these are elevations of the floor, say --sense "
+        "elevation and --surface \"... m\" (or sense and surface under [depth])",
+        where, found.lowest));
+  }
+}
+
+void check_heights(const Signs& found, const std::string& where) {
+  if (found.nonzero > 0 && found.negative_share() < 0.1) {
+    throw InputError(
+        fmt::format("{}: sense = height (negative down), but only {:.0f} % of the values are negative; if "
+                    "they are depths, say --sense depth; if elevations, --sense elevation (or sense = "
+                    "\"...\" under [depth])",
+                    where, 100 * found.negative_share()));
+  }
+}
+
+void check_elevations(const Signs& found, const Grid<Metres32>& metres, double surface, const std::string& where) {
+  double lowest = std::numeric_limits<double>::infinity();
+  double highest = -lowest;
+  for (const Metres32 cell : metres.cells()) {
+    if (std::isnan(cell.value())) continue;
+    lowest = std::min(lowest, static_cast<double>(cell.value()));
+    highest = std::max(highest, static_cast<double>(cell.value()));
+  }
+  if (found.known > 0 && lowest >= surface) {
+    throw InputError(
+        fmt::format("{}: sense = elevation, but no cell lies below the surface of {:.2f} m (the lowest is "
+                    "{:.2f} m); check --surface (surface under [depth], today under [level]) and the unit",
+                    where, surface, lowest));
+  }
+  if (surface - highest > 20 && surface - highest > highest - lowest) {
+    throw InputError(
+        fmt::format("{}: sense = elevation, but every cell lies at least {:.0f} m below the surface of "
+                    "{:.2f} m; check the sense, the unit and --surface",
+                    where, surface - highest, surface));
+  }
+}
+
+void check_sense(const Grid<Metres32>& metres, const RasterOptions& options, const std::string& where) {
+  const Signs found = signs(metres);
+  if (found.known == 0) {
+    throw InputError(fmt::format("{}: holds nothing but no data; expected depths", where));
+  }
+  switch (options.sense) {
+    case Sense::depth:
+      check_depths(found, metres, where);
+      break;
+    case Sense::height:
+      check_heights(found, where);
+      break;
+    case Sense::elevation:
+      check_elevations(found, metres, options.surface->value(), where);
+      break;
+  }
+}
+
+/// The level moves every depth alike. Cells of exactly 0 in a file without any height on land are land of a height
+/// that nobody knows: a rising lake must not flood them.
+void move_level(Grid<Metres32>& depth, double offset, const std::string& where, std::vector<std::string>& notes) {
+  if (offset == 0) return;
+  bool heights = false;
+  bool zeros = false;
+  for (const Metres32 cell : depth.cells()) {
+    heights = heights || cell.value() < 0;
+    zeros = zeros || cell.value() == 0;
+  }
+  const bool keep_zeros = offset > 0 && !heights;
+  for (Metres32& cell : depth.cells()) {
+    if (keep_zeros && cell.value() == 0) continue;
+    cell = Metres32(static_cast<float>(static_cast<double>(cell.value()) + offset));
+  }
+  if (keep_zeros && zeros) {
+    notes.push_back(fmt::format(
+        "{}: gives no heights on land, so the shore stays where it was surveyed though the water is {:.2f} m higher",
+        where, offset));
+  }
+}
+
+}  // namespace
+
+double metres_per_value(GDALRasterBandH band, const RasterOptions& options, const std::string& where,
+                        std::vector<std::string>& notes) {
+  const std::string stated = GDALGetRasterUnitType(band);
+  if (stated.empty() && !options.unit) {
+    throw InputError(
+        fmt::format("{}: no depth unit in the file; say which: --unit m or --unit ft (or unit = \"m\" under "
+                    "[depth])",
+                    where));
+  }
+  std::optional<DepthUnit> own;
+  try {
+    if (!stated.empty()) own = parse_depth_unit(stated);
+  } catch (const InputError& error) {
+    if (!options.unit) {
+      throw InputError(
+          fmt::format("{}: the file's depth unit is not known ({}); say which: --unit m or --unit ft (or "
+                      "unit = \"m\" under [depth])",
+                      where, error.what()));
+    }
+  }
+  if (!options.unit) return metres_per(*own);
+  if (!stated.empty() && (!own || *own != *options.unit)) {
+    notes.push_back(fmt::format("{}: the file states the unit {}, the one given is used instead ({} m)", where, stated,
+                                metres_per(*options.unit)));
+  }
+  return metres_per(*options.unit);
+}
+
+void to_depths(Grid<Metres32>& values, GDALRasterBandH band, double metres_per, const RasterOptions& options,
+               const std::string& where, std::vector<std::string>& notes) {
+  if (options.sense == Sense::elevation && !options.surface) {
+    throw InputError(
+        fmt::format("{}: sense = elevation needs the water's surface; say it: --surface \"312.4 m\" (or "
+                    "surface = \"312.4 m\" under [depth])",
+                    where));
+  }
+  const double scale = GDALGetRasterScale(band, nullptr);
+  const double shift = GDALGetRasterOffset(band, nullptr);
+  for (Metres32& cell : values.cells()) {
+    cell = Metres32(static_cast<float>((static_cast<double>(cell.value()) * scale + shift) * metres_per));
+  }
+  check_sense(values, options, where);
+  if (options.sense == Sense::elevation) {
+    const double surface = options.surface->value();
+    for (Metres32& cell : values.cells()) {
+      cell = Metres32(static_cast<float>(surface - static_cast<double>(cell.value())));
+    }
+  } else {
+    if (options.sense == Sense::height) {
+      for (Metres32& cell : values.cells()) cell = -cell;
+    }
+    move_level(values, options.level_offset.value(), where, notes);
+  }
+  const auto cells = values.cells();
+  if (std::none_of(cells.begin(), cells.end(), [](Metres32 cell) { return cell.value() > 0; })) {
+    throw InputError(
+        fmt::format("{}: no cell holds water (every known one is at or above the surface); check the sense, "
+                    "the unit and the level",
+                    where));
+  }
+}
+
+}  // namespace castplan

@@ -1,0 +1,15 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <string_view>
+
+namespace castplan {
+
+/// True for YYYY-MM-DD with a day that exists.
+bool is_iso_date(std::string_view text);
+
+/// True for MM-DD with a day that exists in some year.
+bool is_season_day(std::string_view text);
+
+}  // namespace castplan

@@ -1,0 +1,161 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include "castplan/io/load.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <set>
+
+#include "castplan/geo/error.hpp"
+#include "io/gdal.hpp"
+#include "io/lake_level.hpp"
+#include "io/layers.hpp"
+
+namespace castplan {
+namespace {
+
+/// A file that the lake file names, and by which key.
+struct Named {
+  std::string key;
+  std::string path;
+  enum Kind { raster, vector, table } kind;
+};
+
+std::vector<Named> named_files(const LakeFile& file) {
+  std::vector<Named> out{{"depth.raster", file.raster.path, Named::raster}};
+  if (file.shoreline) out.push_back({"shoreline.file", file.shoreline->path, Named::vector});
+  for (const auto& layer : file.structure) out.push_back({"structure.file", layer.file.path, Named::vector});
+  for (const auto& launch : file.launches) {
+    if (launch.file) out.push_back({"launch.file", launch.file->path, Named::vector});
+  }
+  for (const auto& closure : file.closures) out.push_back({"closure.file", closure.file.path, Named::vector});
+  const auto& conditions = file.conditions;
+  for (const auto& [key, path] :
+       {std::pair{"plants", conditions.plants}, std::pair{"water_temps", conditions.water_temps},
+        std::pair{"air_temps", conditions.air_temps}, std::pair{"profile", conditions.profile},
+        std::pair{"wind", conditions.wind}}) {
+    if (!path.empty()) out.push_back({fmt::format("conditions.{}", key), path, Named::table});
+  }
+  return out;
+}
+
+/// The path as the lake file wrote it.
+std::string as_written(const std::string& path, const LakeFile& file) {
+  const auto folder = std::filesystem::path(file.path).parent_path();
+  if (folder.empty()) return path;
+  const std::string start = (folder / "").string();
+  return path.rfind(start, 0) == 0 ? path.substr(start.size()) : path;
+}
+
+void check_present(const std::vector<Named>& files, const LakeFile& file) {
+  for (const Named& one : files) {
+    std::error_code ignored;
+    if (is_gdal_name(one.path) || std::filesystem::exists(one.path, ignored)) continue;
+    if (file.path.empty()) {
+      throw InputError(fmt::format("{}: no such file; check the name and the folder", one.path));
+    }
+    throw InputError(fmt::format("{}: {} = \"{}\": no such file; paths are relative to the lake file's folder",
+                                 file_name(file.path), one.key, as_written(one.path, file)));
+  }
+}
+
+bool not_used(const Named& one) {
+  return one.key == "conditions.air_temps" || one.key == "conditions.profile" || one.key == "conditions.wind";
+}
+
+std::vector<InputFile> hashed(const std::vector<Named>& files, const LakeFile& file) {
+  std::set<std::string> paths;
+  if (!file.path.empty()) paths.insert(file.path);
+  for (const Named& one : files) {
+    if (not_used(one)) continue;
+    if (one.kind == Named::table) {
+      paths.insert(one.path);
+      continue;
+    }
+    for (const std::string& part :
+         files_of(one.path, file_name(one.path), one.kind == Named::raster ? DataKind::raster : DataKind::vector)) {
+      paths.insert(std::filesystem::path(part).string());
+    }
+  }
+  std::vector<InputFile> out;
+  for (const std::string& path : paths) out.push_back({file_name(path), sha256_of(path)});
+  std::sort(out.begin(), out.end(), [](const InputFile& a, const InputFile& b) {
+    return std::tie(a.name, a.sha256) < std::tie(b.name, b.sha256);
+  });
+  out.erase(std::unique(out.begin(), out.end()), out.end());
+  return out;
+}
+
+long long land_of_unknown_height(const Grid<Metres32>& depth) {
+  const auto cells = depth.cells();
+  return std::count_if(cells.begin(), cells.end(),
+                       [](Metres32 cell) { return std::isinf(cell.value()) && cell.value() < 0; });
+}
+
+void check_water_left(const Grid<Metres32>& depth, const LakeFile& file) {
+  const auto cells = depth.cells();
+  if (std::any_of(cells.begin(), cells.end(), [](Metres32 cell) { return cell.value() > 0; })) return;
+  throw InputError(
+      fmt::format("{}: no water of {} lies inside this shoreline; check that both are the same lake and that "
+                  "each states the right CRS",
+                  file_name(file.shoreline->path), file.raster.shown));
+}
+
+Lake lake_of(DepthRaster raster, const LakeFile& file, std::vector<std::string>& notes) {
+  Polygons outline;
+  if (file.shoreline) {
+    outline = read_polygons(*file.shoreline, raster.projection);
+    clip_to_shoreline(raster.depth, outline);
+    check_water_left(raster.depth, file);
+  } else {
+    tell_shore_from_cut(raster.depth, file.raster.level_offset);
+    if (land_of_unknown_height(raster.depth) > 0) {
+      notes.push_back(fmt::format("{}: no shoreline given, so no data beside shallow or rising water is taken as shore",
+                                  file.raster.shown));
+    }
+  }
+  Lake lake = make_lake(raster.projection, std::move(raster.depth), std::move(outline));
+  if (file.depth_error) {
+    lake.depth_error = *file.depth_error;
+    lake.depth_error_known = true;
+  } else {
+    notes.push_back(fmt::format("the error of the depths is not given (error under [depth]); {:.1f} m is assumed",
+                                lake.depth_error.value()));
+  }
+  if (lake.cut_share > 0) {
+    notes.push_back(
+        fmt::format("{:.0f} % of the water's edge is where the data end, not shore; nothing is said of what "
+                    "lies beyond",
+                    std::ceil(100 * lake.cut_share)));
+  }
+  return lake;
+}
+
+}  // namespace
+
+LoadedLake load_lake(const LakeFile& given) {
+  LakeFile file = given;
+  if (file.raster.shown.empty()) file.raster.shown = file_name(file.raster.path);
+  const std::vector<Named> files = named_files(file);
+  check_present(files, file);
+  DepthRaster raster = read_depth_raster(file.raster);
+  LoadedLake out;
+  out.notes = raster.notes;
+  out.lake = lake_of(std::move(raster), file, out.notes);
+  load_structure(file, out);
+  load_launches(file, out);
+  load_closures(file, out);
+  load_plants(file, out);
+  load_water_temps(file, out);
+  for (const Named& one : files) {
+    if (not_used(one)) out.notes.push_back(fmt::format("{} is not used by this version", one.key));
+  }
+  out.inputs = hashed(files, file);
+  out.surface_text = surface_text(file);
+  return out;
+}
+
+}  // namespace castplan

@@ -1,0 +1,158 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+#include <optional>
+
+#include "castplan/geo/error.hpp"
+#include "io/gdal.hpp"
+#include "io/raster_values.hpp"
+
+namespace castplan {
+namespace {
+
+constexpr float kNaN = std::numeric_limits<float>::quiet_NaN();
+/// No lake is that deep in any unit; netCDF's 9.97e36 and the -3.4e38 of many programs lie beyond.
+constexpr float kAlwaysFiller = 1e20F;
+/// What programs write for "no data" (common practice, no source). Only taken as such far outside all other values.
+constexpr float kFillers[] = {-999.0F,  -9999.0F, -99999.0F, -32768.0F, -32767.0F, -1e6F,
+                              32767.0F, 9999.0F,  65535.0F,  99999.0F,  1e6F};
+
+std::optional<float> declared_nodata(GDALRasterBandH band) {
+  int stated = 0;
+  double value = 0;
+  switch (GDALGetRasterDataType(band)) {
+    case GDT_Int64:
+      value = static_cast<double>(GDALGetRasterNoDataValueAsInt64(band, &stated));
+      break;
+    case GDT_UInt64:
+      value = static_cast<double>(GDALGetRasterNoDataValueAsUInt64(band, &stated));
+      break;
+    default:
+      value = GDALGetRasterNoDataValue(band, &stated);
+  }
+  if (stated == 0) return std::nullopt;
+  return static_cast<float>(value);
+}
+
+/// Reads rows in the file's own blocks, so that none is unpacked twice.
+void read_rows(GDALRasterBandH band, Grid<Metres32>& out, const std::string& where) {
+  int block_cols = 0;
+  int block_rows = 0;
+  GDALGetBlockSize(band, &block_cols, &block_rows);
+  const int step = std::clamp(block_rows, 1, 1024);
+  const GdalMessages messages;
+  for (int first = 0; first < out.rows(); first += step) {
+    const int count = std::min(step, out.rows() - first);
+    if (GDALRasterIO(band, GF_Read, 0, first, out.cols(), count, out.row(first).data(), out.cols(), count, GDT_Float32,
+                     0, 0) != CE_None) {
+      throw InputError(
+          fmt::format("{}: cannot be read from row {} on; the file is damaged or cut short: fetch it again{}", where,
+                      first + 1, messages.in_brackets()));
+    }
+  }
+}
+
+/// Cells that a mask stored with the file (not a no-data value) rules out.
+void apply_mask(GDALRasterBandH band, Grid<Metres32>& out, const std::string& where) {
+  if ((GDALGetMaskFlags(band) & GMF_PER_DATASET) == 0) return;
+  GDALRasterBandH mask = GDALGetMaskBand(band);
+  std::vector<unsigned char> row(static_cast<std::size_t>(out.cols()));
+  const GdalMessages messages;
+  for (int r = 0; r < out.rows(); ++r) {
+    if (GDALRasterIO(mask, GF_Read, 0, r, out.cols(), 1, row.data(), out.cols(), 1, GDT_Byte, 0, 0) != CE_None) {
+      throw InputError(fmt::format("{}: its mask cannot be read{}", where, messages.in_brackets()));
+    }
+    auto cells = out.row(r);
+    for (std::size_t c = 0; c < row.size(); ++c) {
+      if (row[c] == 0) cells[c] = Metres32(kNaN);
+    }
+  }
+}
+
+bool is_listed(float value) { return std::find(std::begin(kFillers), std::end(kFillers), value) != std::end(kFillers); }
+
+/// What the first look at the cells found.
+struct Seen {
+  std::map<float, long long> listed;  ///< cells that hold one of the usual fillers
+  float lowest = std::numeric_limits<float>::infinity();
+  float highest = -std::numeric_limits<float>::infinity();
+  long long infinite = 0;
+  long long huge = 0;
+};
+
+Seen clear_nodata(Grid<Metres32>& values, std::optional<float> nodata) {
+  Seen seen;
+  for (Metres32& cell : values.cells()) {
+    const float v = cell.value();
+    if (std::isnan(v)) continue;
+    if (nodata && (v == *nodata || (std::fabs(v) >= kAlwaysFiller && std::fabs(*nodata) >= kAlwaysFiller))) {
+      cell = Metres32(kNaN);
+    } else if (std::fabs(v) >= kAlwaysFiller) {
+      ++(std::isinf(v) ? seen.infinite : seen.huge);
+      cell = Metres32(kNaN);
+    } else if (std::fabs(v) >= 999.0F && is_listed(v)) {
+      ++seen.listed[v];
+    } else {
+      seen.lowest = std::min(seen.lowest, v);
+      seen.highest = std::max(seen.highest, v);
+    }
+  }
+  return seen;
+}
+
+/// Far outside: further from the other values than they lie apart, and at least 100.
+bool far_outside(float value, const Seen& seen) {
+  if (seen.lowest > seen.highest) return true;
+  const float gap = std::max(seen.highest - seen.lowest, 100.0F);
+  return value < seen.lowest - gap || value > seen.highest + gap;
+}
+
+void clear_fillers(Grid<Metres32>& values, const Seen& seen, const std::string& where,
+                   std::vector<std::string>& notes) {
+  std::vector<float> fillers;
+  for (const auto& [value, count] : seen.listed) {
+    if (!far_outside(value, seen)) continue;
+    fillers.push_back(value);
+    notes.push_back(
+        fmt::format("{}: {} cells of {} are taken as no data (the file does not declare it)", where, count, value));
+  }
+  if (fillers.empty()) return;
+  for (Metres32& cell : values.cells()) {
+    if (std::find(fillers.begin(), fillers.end(), cell.value()) != fillers.end()) cell = Metres32(kNaN);
+  }
+}
+
+}  // namespace
+
+Grid<Metres32> raw_values(GDALRasterBandH band, const Frame& frame, const RasterOptions& options,
+                          const std::string& where, std::vector<std::string>& notes) {
+  Grid<Metres32> values(frame);
+  read_rows(band, values, where);
+  apply_mask(band, values, where);
+  std::optional<float> nodata = declared_nodata(band);
+  if (options.nodata) {
+    const auto wanted = static_cast<float>(*options.nodata);
+    if (nodata && *nodata != wanted && !(std::isnan(*nodata) && std::isnan(wanted))) {
+      notes.push_back(
+          fmt::format("{}: the file declares no data as {}; nodata = {} is not used", where, *nodata, wanted));
+    }
+    if (!nodata) nodata = wanted;
+  }
+  const Seen seen = clear_nodata(values, nodata);
+  if (seen.infinite > 0) {
+    notes.push_back(fmt::format("{}: {} infinite cells are taken as no data", where, seen.infinite));
+  }
+  if (seen.huge > 0) {
+    notes.push_back(
+        fmt::format("{}: {} cells beyond 1e20 are taken as no data (the file does not declare it)", where, seen.huge));
+  }
+  clear_fillers(values, seen, where, notes);
+  return values;
+}
+
+}  // namespace castplan
