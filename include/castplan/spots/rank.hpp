@@ -1,0 +1,37 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <vector>
+
+#include "castplan/geo/quantity_text.hpp"
+#include "castplan/grid/lake.hpp"
+#include "castplan/spots/spot.hpp"
+
+namespace castplan {
+
+struct SpotOptions {
+  int most = 10;  ///< spots a phase
+  Metres cast_from = Metres(12);
+  Metres cast_to = Metres(25);
+  Metres draft = Metres(0.45);
+  Metres margin = Metres(0.6);             ///< below the keel, before the depth error
+  Metres boat_depth_wanted = Metres(1.2);  ///< for a figure-eight at the boat, where it can be had
+  Metres reach = Metres(7);                ///< deepest water that a lure is cast for
+  Units units = Units::metric;             ///< for the words, not the numbers
+  bool motor = true;                       ///< the boat can hold against the wind; else it anchors or drifts
+};
+
+/// Ranks places to cast for one phase. features: all that were found and mapped. Steps: targets every 10 m along what
+/// can be cast at, each moved along its slope to the depth that suits the phase best; a score from the target's
+/// surroundings; then, from the best target down, a boat place that floats, lies outside closures and hazards and
+/// reaches the target with a cast over water alone; spots keep their distance from each other, at most two an edge.
+/// A phase that is not fishable gives none. Deterministic: suitabilities and weights are rounded to 1e-4 before the
+/// score is formed, scores to 1e-6 before sorting, ties go by place (north first, then west).
+PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, const Phase& phase,
+                      const SpotOptions& options);
+
+/// Least distance between two spots: 75 m in waters under 40 ha, else 150 m. Design choice.
+Metres spot_spacing(SquareMetres lake_area);
+
+}  // namespace castplan

@@ -1,0 +1,64 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "castplan/features/feature.hpp"
+#include "castplan/season/profile.hpp"
+
+namespace castplan {
+
+/// One reason of a score: what was measured, what it is worth, what it counts, and where that comes from.
+struct Reason {
+  std::string factor;
+  double value{};
+  std::string unit;
+  double suitability{};  ///< 0 to 1
+  double weight{};       ///< the weights of a spot sum to 1
+  std::string source;
+};
+
+struct Presentation {
+  std::string lure;
+  Metres run_from, run_to;
+  std::string retrieve;
+};
+
+/// A place for the boat, and the cast from it.
+struct Spot {
+  std::string id;
+  std::string phase;
+  int rank{};      ///< 1 is best, in its phase
+  double score{};  ///< product of suitability^weight
+  XY boat;
+  Metres boat_depth;
+  std::string hold;  ///< motor, drift, anchor
+  Degrees approach;  ///< heading on the way in, true
+  XY target;         ///< where the cast lands
+  Degrees bearing;   ///< from boat to target, true
+  Metres cast;
+  std::pair<Metres, Metres> strike;  ///< the stretch of the retrieve that passes what is fished, from the boat
+  Metres target_depth;               ///< the depth there
+  std::vector<Kind> kinds;           ///< what the casts cover
+  std::vector<std::string> feature_ids;
+  std::vector<Reason> why;
+  std::vector<std::string> not_assessed;  ///< factors left out for want of data
+  std::vector<Presentation> presentations;
+  int casts{};
+  double minutes{};
+  std::vector<std::string> cautions;
+  std::string reason_words;  ///< the reasons in one plain sentence
+};
+
+/// Spots of one phase.
+struct PhaseSpots {
+  const Phase* phase{};
+  std::vector<Spot> spots;  ///< by rank
+  std::string why_none;     ///< for people, when there are none
+};
+
+}  // namespace castplan

@@ -1,0 +1,129 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "castplan/grid/sample.hpp"
+#include "spots/target.hpp"
+
+namespace castplan {
+
+namespace {
+
+constexpr Metres kOnEdge(12);      // an edge this near is the edge that is fished
+constexpr Metres kWithinCast(20);  // what a fan of casts at the target passes
+constexpr Metres kCoverSeen(60);   // cover further off has no part in the score
+constexpr double kDeeper = 2;      // metres: what counts as deep water beside a target
+constexpr double kDeepSeen = 150;  // metres: how far deep water is looked for
+
+double to_4(double value) { return std::round(value * 1e4) / 1e4; }
+
+Reason reason(std::string factor, double value, std::string unit, const Curve& curve) {
+  return {std::move(factor), value, std::move(unit), to_4(std::clamp(curve(value), 0.0, 1.0)), 0, curve.source.text};
+}
+
+// The best of the edges that the target lies on; without any, the floor's own grade there.
+Reason edge_reason(const Target& target, const Lake& lake, const std::vector<Neighbour>& near, const Phase& phase) {
+  Reason best = reason("edge", std::round(grade_at(lake, target.at) * 10) / 10, "% grade", phase.edge_grade);
+  for (const Neighbour& each : near) {
+    if (each.distance > kOnEdge) continue;
+    std::optional<Reason> other;
+    if (const auto* edge = std::get_if<DropOff>(&each.feature->details)) {
+      other = reason("edge", std::round(edge->grade_pct * 10) / 10, "% grade", phase.edge_grade);
+    } else if (const auto* weeds = std::get_if<WeedLine>(&each.feature->details)) {
+      other = reason("edge", std::round(weeds->density * 100) / 100, "weed density", phase.weed_density);
+    }
+    if (other && other->suitability > best.suitability) best = *other;
+  }
+  return best;
+}
+
+// Distance to the nearest cell that is deeper by kDeeper; kDeepSeen where there is none within it. Looks outwards ring
+// by ring of cells and stops when no further ring can be nearer.
+double distance_to_deep(const Lake& lake, const Target& target) {
+  const Frame& frame = lake.depth.frame();
+  const Cell middle = frame.cell_at(target.at);
+  const auto enough = static_cast<float>(target.depth.value() + kDeeper);
+  double nearest = kDeepSeen;
+  const auto look = [&](Cell at) {
+    if (!lake.depth.holds(at) || !(lake.depth[at].value() >= enough)) return;
+    nearest = std::min(nearest, distance(target.at, frame.centre(at)).value());
+  };
+  for (int ring = 0; (ring - 1) * frame.cell.value() <= nearest; ++ring) {
+    for (int c = -ring; c <= ring; ++c) {
+      look({middle.row - ring, middle.col + c});
+      look({middle.row + ring, middle.col + c});
+    }
+    for (int r = -ring + 1; r < ring; ++r) {
+      look({middle.row + r, middle.col - ring});
+      look({middle.row + r, middle.col + ring});
+    }
+  }
+  return std::round(nearest);
+}
+
+std::size_t kinds_within_cast(const Target& target, const std::vector<Neighbour>& near) {
+  std::set<Kind> kinds{target.feature->kind};
+  for (const Neighbour& each : near) {
+    if (each.distance <= kWithinCast) kinds.insert(each.feature->kind);
+  }
+  return kinds.size();
+}
+
+std::optional<Reason> reason_for(Factor factor, const Target& target, const Lake& lake,
+                                 const std::vector<Neighbour>& near, bool cover_mapped, const Phase& phase) {
+  switch (factor) {
+    case Factor::depth:
+      return reason("depth", target.depth.value(), "m", phase.depth);
+    case Factor::edge:
+      return edge_reason(target, lake, near, phase);
+    case Factor::deep_water:
+      return reason("deep water", distance_to_deep(lake, target), "m away", phase.deep_water);
+    case Factor::meeting_edges:
+      return reason("meeting edges", static_cast<double>(kinds_within_cast(target, near)), "kinds", phase.meeting);
+    case Factor::cover: {
+      if (!cover_mapped) return std::nullopt;
+      double away = kCoverSeen.value();
+      for (const Neighbour& each : near) {
+        if (is_cover(each.feature->kind)) away = std::min(away, each.distance.value());
+      }
+      return reason("cover", std::round(away), "m away", phase.cover);
+    }
+    case Factor::light:
+      return std::nullopt;
+  }
+  return std::nullopt;
+}
+
+// Weights of the factors that were assessed, to 1e-4, summing to exactly 1: the largest takes what rounding leaves.
+void share_weights(std::vector<Reason>& why) {
+  double sum = 0;
+  for (const Reason& each : why) sum += each.weight;
+  double rounded = 0;
+  for (Reason& each : why) rounded += each.weight = to_4(each.weight / sum);
+  const auto largest =
+      std::max_element(why.begin(), why.end(), [](const Reason& a, const Reason& b) { return a.weight < b.weight; });
+  if (largest != why.end()) largest->weight = to_4(largest->weight + 1 - rounded);
+}
+
+}  // namespace
+
+void judge(Target& target, const Lake& lake, const Surroundings& surroundings, const Phase& phase) {
+  const std::vector<Neighbour> near = surroundings.near(target.at, kCoverSeen);
+  for (const auto& [factor, weight] : phase.weights) {
+    auto found = reason_for(factor, target, lake, near, surroundings.has_cover(), phase);
+    if (!found) {
+      target.not_assessed.emplace_back(name_of(factor));
+      continue;
+    }
+    found->weight = weight.value;
+    target.why.push_back(std::move(*found));
+  }
+  share_weights(target.why);
+  double score = 1;
+  for (const Reason& each : target.why) score *= std::pow(each.suitability, each.weight);
+  target.score = std::round(score * 1e6) / 1e6;
+}
+
+}  // namespace castplan

@@ -1,0 +1,153 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include "castplan/spots/rank.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "castplan/features/detect.hpp"
+#include "castplan/geo/geodesic.hpp"
+#include "castplan/geo/quantity_text.hpp"
+#include "spots/boat.hpp"
+#include "spots/tackle.hpp"
+
+namespace castplan {
+
+namespace {
+
+constexpr int kMostOnOneEdge = 2;
+constexpr Metres kFanReach(20);     // what a fan of casts around the target covers
+constexpr Metres kDangerSeen(100);  // dangers this near the boat are named
+constexpr Metres kStrikeBefore(4), kStrikeAfter(3);
+
+bool better(const Target& a, const Target& b) {
+  if (a.score != b.score) return a.score > b.score;
+  // decimetres: noise far below a cell must not decide
+  const auto place = [](XY at) { return std::pair(-std::llround(at.y * 10), std::llround(at.x * 10)); };
+  return place(a.at) < place(b.at);
+}
+
+// Coordinates as they are printed, so that the bearing is the one between the printed places.
+LonLat printed(const Projection& projection, XY place) {
+  const LonLat exact = projection.to_lonlat(place);
+  const auto to_6 = [](double degrees) { return std::round(degrees * 1e6) / 1e6; };
+  return {{to_6(exact.lon.degrees)}, {to_6(exact.lat.degrees)}};
+}
+
+std::string hold_for(Metres depth, bool motor) {
+  if (motor) return "motor";
+  return depth <= Metres(4) ? "anchor" : "drift";  // common practice, no source
+}
+
+std::vector<std::string> cautions_at(const Lake& lake, const std::vector<Feature>& features, const BoatPlace& place,
+                                     const SpotOptions& options) {
+  std::vector<std::string> cautions;
+  const Metres floats = floating_depth(lake, options.draft, options.margin);
+  if (place.boat_depth < floats + Metres(0.5)) {
+    cautions.push_back(fmt::format("Only {} under the boat: come in slowly and watch the sounder.",
+                                   length_text(place.boat_depth, options.units)));
+  }
+  for (const Feature& feature : features) {
+    if (const auto* closure = std::get_if<Closure>(&feature.details); closure && closure->active) {
+      const auto* polygons = std::get_if<Polygons>(&feature.geometry);
+      const bool inside = polygons != nullptr && contains(*polygons, place.boat);
+      if (inside && closure->kind == ClosureKind::no_wake) cautions.emplace_back("No wake here.");
+      if (inside && closure->kind == ClosureKind::electric_only) cautions.emplace_back("Electric motor only here.");
+    }
+    if (feature.kind != Kind::hazard) continue;
+    const Metres away = distance(place.boat, feature.anchor);
+    if (away > kDangerSeen) continue;
+    cautions.push_back(fmt::format("{} lies {} to the {} of the boat.", feature.name,
+                                   distance_text(away, options.units),
+                                   compass_words(true_bearing(lake.projection, place.boat, feature.anchor))));
+  }
+  return cautions;
+}
+
+Spot make_spot(const Target& target, const BoatPlace& place, const Lake& lake, const std::vector<Feature>& features,
+               const Surroundings& surroundings, const Phase& phase, const SpotOptions& options) {
+  Spot spot;
+  spot.id = id_at("spot", lake.projection.to_lonlat(place.boat));
+  spot.phase = phase.name;
+  spot.score = target.score;
+  spot.boat = place.boat;
+  spot.boat_depth = place.boat_depth;
+  spot.hold = hold_for(place.boat_depth, options.motor);
+  spot.target = place.landing;
+  spot.bearing = geodesic(printed(lake.projection, place.boat), printed(lake.projection, place.landing)).bearing;
+  spot.approach = spot.bearing;  // in from behind the boat's place, so that the water fished is not run over
+  spot.cast = place.cast;
+  spot.strike = {std::max(Metres(1), place.to_target - kStrikeBefore),
+                 std::min(place.cast, place.to_target + kStrikeAfter)};
+  spot.target_depth = target.depth;
+  std::set<Kind> kinds{target.feature->kind};
+  spot.feature_ids.push_back(target.feature->id);
+  for (const Neighbour& each : surroundings.near(target.at, kFanReach)) {
+    kinds.insert(each.feature->kind);
+    if (each.feature != target.feature) spot.feature_ids.push_back(each.feature->id);
+  }
+  spot.kinds.push_back(target.feature->kind);
+  kinds.erase(target.feature->kind);
+  spot.kinds.insert(spot.kinds.end(), kinds.begin(), kinds.end());
+  spot.why = target.why;
+  spot.not_assessed = target.not_assessed;
+  spot.presentations = presentations(phase, target.depth);
+  spot.casts = casts_for(spot.kinds.size());
+  const bool cold =
+      (phase.rising && phase.rising->to <= Celsius(10)) || (!phase.rising && phase.falling->to <= Celsius(12));
+  spot.minutes = minutes_for(spot.casts, place.cast, cold);
+  spot.cautions = cautions_at(lake, features, place, options);
+  spot.reason_words = reason_words(spot, options.units);
+  return spot;
+}
+
+bool too_close(XY boat, const std::vector<Spot>& spots, Metres spacing) {
+  return std::any_of(spots.begin(), spots.end(), [&](const Spot& spot) { return distance(spot.boat, boat) < spacing; });
+}
+
+std::vector<Target> judged(const Lake& lake, const Surroundings& surroundings, const Phase& phase,
+                           const SpotOptions& options) {
+  std::vector<Target> all = targets(lake, surroundings, phase, options);
+  for (Target& target : all) judge(target, lake, surroundings, phase);
+  std::erase_if(all, [](const Target& target) { return target.score <= 0; });
+  std::sort(all.begin(), all.end(), better);
+  return all;
+}
+
+}  // namespace
+
+Metres spot_spacing(SquareMetres lake_area) { return lake_area < SquareMetres(40e4) ? Metres(75) : Metres(150); }
+
+PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, const Phase& phase,
+                      const SpotOptions& options) {
+  PhaseSpots result{&phase, {}, {}};
+  if (!phase.fishable) {
+    result.why_none = phase.stop_reason;
+    return result;
+  }
+  const Surroundings surroundings(features, options.reach);
+  const BoatFinder boats(lake, features, options);
+  const Metres spacing = spot_spacing(lake.area);
+  std::map<const Feature*, int> on_edge;
+  for (const Target& target : judged(lake, surroundings, phase, options)) {
+    if (static_cast<int>(result.spots.size()) >= options.most) break;
+    if (on_edge[target.feature] >= kMostOnOneEdge) continue;
+    // the boat lies within a cast of the target, so a target this near a taken place cannot help
+    if (too_close(target.at, result.spots, spacing - options.cast_to)) continue;
+    const auto place = boats.best(target);
+    if (!place || too_close(place->boat, result.spots, spacing)) continue;
+    result.spots.push_back(make_spot(target, *place, lake, features, surroundings, phase, options));
+    result.spots.back().rank = static_cast<int>(result.spots.size());
+    ++on_edge[target.feature];
+  }
+  if (result.spots.empty()) {
+    result.why_none = "No edge on this lake can be cast at from water that floats the boat, with the options given.";
+  }
+  return result;
+}
+
+}  // namespace castplan

@@ -1,0 +1,49 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <cstdint>
+#include <unordered_map>
+#include <vector>
+
+#include "castplan/features/feature.hpp"
+#include "castplan/grid/lake.hpp"
+
+namespace castplan {
+
+/// What can be cast at: edges and cover, not closures, launches or hazards; a pool only where a lure reaches its rim.
+bool can_be_cast_at(const Feature& feature, Metres reach);
+
+/// Wood, rock, docks and placed cover: what a fish lies beside.
+bool is_cover(Kind kind);
+
+/// A feature near a place.
+struct Neighbour {
+  const Feature* feature;
+  Metres distance;
+};
+
+/// Answers what lies near a place, from points every 5 m along the features that can be cast at.
+class Surroundings {
+ public:
+  Surroundings(const std::vector<Feature>& features, Metres reach);
+  /// Features within a distance, nearest first (ties in the order of the features). Accurate to 2.5 m.
+  [[nodiscard]] std::vector<Neighbour> near(XY place, Metres within) const;
+  [[nodiscard]] bool has_cover() const { return has_cover_; }  ///< any wood, rock, dock or placed cover was mapped
+  [[nodiscard]] const std::vector<const Feature*>& castable() const { return castable_; }
+
+ private:
+  struct Sample {
+    XY at;
+    int feature;
+  };
+  void add(XY at, int feature);
+  std::vector<const Feature*> castable_;
+  std::unordered_map<std::int64_t, std::vector<Sample>> buckets_;
+  bool has_cover_ = false;
+};
+
+/// All lines of a shape: lines themselves, rings of polygons, points as lines of one point.
+Lines lines_of(const Geometry& geometry);
+
+}  // namespace castplan

@@ -1,0 +1,79 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include "spots/tackle.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace castplan {
+
+namespace {
+
+constexpr std::size_t kMostLures = 3;
+// values at which cover and deep water are as good as absent: the ends of what is looked for
+constexpr double kNoCover = 60, kFar = 150;
+constexpr Metres kAboveFloor(0.2);  // a lure closer than this drags
+
+std::string weed_words(double density) {
+  if (density >= 0.7) return "thick weeds";
+  return density >= 0.3 ? "weeds thinned by the slope" : "few weeds on the slope";
+}
+
+// What a reason adds to the sentence; empty when it says nothing a person would miss.
+std::string part_words(const Reason& reason, Units units) {
+  const auto near = [&] { return distance_text(Metres(reason.value), units); };
+  if (reason.factor == "edge") {
+    return reason.unit == "weed density" ? weed_words(reason.value) : fmt::format("{:.0f} % grade", reason.value);
+  }
+  if (reason.factor == "deep water" && reason.value < kFar) {
+    return fmt::format("water {} deeper within {}", distance_text(Metres(2), units), near());
+  }
+  if (reason.factor == "cover" && reason.value < kNoCover) {
+    return reason.value < 1 ? "on the cover itself" : fmt::format("cover {} away", near());
+  }
+  return {};
+}
+
+std::string kind_words(const std::vector<Kind>& kinds) {
+  std::string words;
+  for (std::size_t i = 0; i < kinds.size(); ++i) {
+    if (i > 0) words += i + 1 == kinds.size() ? " and " : ", ";
+    words += row_of(kinds[i]).label;
+  }
+  return words;
+}
+
+}  // namespace
+
+std::vector<Presentation> presentations(const Phase& phase, Metres depth) {
+  std::vector<Presentation> found;
+  for (const Lure& lure : phase.lures) {
+    if (found.size() == kMostLures) break;
+    if (lure.run_from > depth - kAboveFloor) continue;
+    std::string name(name_of(lure.lure));
+    if (!lure.kind.empty()) name = lure.kind + " " + name;
+    found.push_back({std::move(name), lure.run_from, std::min(lure.run_to, depth - kAboveFloor), lure.retrieve});
+  }
+  return found;
+}
+
+int casts_for(std::size_t kinds) { return std::min(14, 6 + 2 * static_cast<int>(kinds > 0 ? kinds - 1 : 0)); }
+
+double minutes_for(int casts, Metres cast, bool cold) {
+  const double speed = cold ? 0.5 : 0.8;
+  return std::round(casts * (30 + cast.value() / speed) / 60);
+}
+
+std::string reason_words(const Spot& spot, Units units) {
+  std::string words =
+      fmt::format("{} of water at the {}", length_text(spot.target_depth, units), kind_words(spot.kinds));
+  for (const Reason& reason : spot.why) {
+    const std::string part = part_words(reason, units);
+    if (!part.empty()) words += "; " + part;
+  }
+  return words + ".";
+}
+
+}  // namespace castplan

@@ -1,0 +1,23 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "castplan/spots/rank.hpp"
+
+namespace castplan {
+
+/// Up to three lures of the phase, in its order, that run above the floor at the depth that is fished.
+std::vector<Presentation> presentations(const Phase& phase, Metres depth);
+
+/// Casts that cover a spot: six, and two more for each further kind of thing within reach, at most fourteen. Common
+/// practice, no source.
+int casts_for(std::size_t kinds);
+
+/// Time for a number of casts: 30 s overhead each for a novice with a figure-eight, and the retrieve at 0.8 m/s, or
+/// 0.5 m/s in water of 10 C and less. Common practice, no source.
+double minutes_for(int casts, Metres cast, bool cold);
+
+/// The reasons of a spot in one plain sentence.
+std::string reason_words(const Spot& spot, Units units);
+
+}  // namespace castplan

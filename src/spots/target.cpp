@@ -1,0 +1,89 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include "spots/target.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "castplan/grid/sample.hpp"
+
+namespace castplan {
+
+namespace {
+
+constexpr Metres kStep(10);
+constexpr float kShallowest = 0.5F;  // less water than this holds no target
+// How far a target may be moved along the slope from the line of its edge, and in which steps.
+constexpr double kSlide = 20;
+constexpr double kSlideStep = 2.5;
+
+XY gradient_at(const Lake& lake, XY at) {
+  const double h = lake.depth.frame().cell.value();
+  const double gx = (bilinear(lake.depth, at + XY{h, 0}) - bilinear(lake.depth, at - XY{h, 0})) / (2 * h);
+  const double gy = (bilinear(lake.depth, at + XY{0, h}) - bilinear(lake.depth, at - XY{0, h})) / (2 * h);
+  return std::isnan(gx) || std::isnan(gy) ? XY{} : XY{gx, gy};
+}
+
+double to_centimetre(double depth) { return std::round(depth * 100) / 100; }
+
+bool moves_along_slope(Kind kind) { return kind == Kind::drop_off || kind == Kind::hump || kind == Kind::pool; }
+
+// A drop-off is fished between its top and its base; elsewhere the slope sets no limits.
+bool on_feature(const Feature& feature, double depth) {
+  const auto* edge = std::get_if<DropOff>(&feature.details);
+  return edge == nullptr || (depth >= edge->top_depth.value() - 0.5 && depth <= edge->base_depth.value() + 0.5);
+}
+
+// The place on the slope through `at` whose depth suits best; the nearest of equals.
+std::optional<Target> best_on_slope(const Lake& lake, const Feature& feature, XY at, const Phase& phase,
+                                    const SpotOptions& options) {
+  const XY gradient = gradient_at(lake, at);
+  const double size = std::hypot(gradient.x, gradient.y);
+  const XY down = size > 0 ? gradient * (1 / size) : XY{};
+  const int steps = moves_along_slope(feature.kind) && size > 0 ? static_cast<int>(kSlide / kSlideStep) : 0;
+  std::optional<Target> best;
+  double best_suits = -1;
+  for (int i = 0; i <= 2 * steps; ++i) {
+    const int step = i % 2 == 0 ? i / 2 : -(i + 1) / 2;  // 0, -1, 1, -2, 2 ...: nearest first
+    const XY place = at + down * (step * kSlideStep);
+    const float raw = bilinear(lake.depth, place);
+    if (!(raw >= kShallowest) || raw > options.reach.value()) continue;
+    const double depth = to_centimetre(raw);
+    if (!on_feature(feature, depth)) continue;
+    const double suits = std::round(phase.depth(depth) * 1e3);
+    if (suits > best_suits) {
+      best_suits = suits;
+      best = Target{&feature, place, Metres(depth), {}, {}, 0};
+    }
+  }
+  return best;
+}
+
+}  // namespace
+
+double grade_at(const Lake& lake, XY place) {
+  const XY gradient = gradient_at(lake, place);
+  return 100 * std::hypot(gradient.x, gradient.y);
+}
+
+std::vector<Target> targets(const Lake& lake, const Surroundings& surroundings, const Phase& phase,
+                            const SpotOptions& options) {
+  std::vector<Target> found;
+  for (const Feature* feature : surroundings.castable()) {
+    Points places;
+    for (const Line& line : lines_of(feature->geometry)) {
+      const Points along = line.size() > 1 ? resampled(line, kStep) : line;
+      places.insert(places.end(), along.begin(), along.end());
+    }
+    // where the whole hole is within reach, the hole itself is a target; else only its rim
+    if (const auto* pool = std::get_if<Pool>(&feature->details); pool && pool->max_depth <= options.reach) {
+      places.push_back(pool->deepest);
+    }
+    for (const XY at : places) {
+      if (auto target = best_on_slope(lake, *feature, at, phase, options)) found.push_back(std::move(*target));
+    }
+  }
+  return found;
+}
+
+}  // namespace castplan

@@ -1,0 +1,33 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <vector>
+
+#include "castplan/spots/rank.hpp"
+#include "spots/surroundings.hpp"
+
+namespace castplan {
+
+/// What a cast is meant to pass: a place on or beside a feature, and how good it is.
+struct Target {
+  const Feature* feature;  ///< whose edge it lies on
+  XY at;
+  Metres depth;  ///< to the centimetre
+  std::vector<Reason> why;
+  std::vector<std::string> not_assessed;
+  double score{};  ///< product of suitability^weight, to 1e-6
+};
+
+/// Every 10 m along everything that can be cast at, each moved along its slope to the depth that suits the phase best.
+/// Not yet scored.
+std::vector<Target> targets(const Lake& lake, const Surroundings& surroundings, const Phase& phase,
+                            const SpotOptions& options);
+
+/// Fills why, not_assessed and score.
+void judge(Target& target, const Lake& lake, const Surroundings& surroundings, const Phase& phase);
+
+/// 100 x the gradient of the floor over one cell to each side; 0 where unknown.
+double grade_at(const Lake& lake, XY place);
+
+}  // namespace castplan
