@@ -1,0 +1,28 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "castplan/write/plan.hpp"
+
+namespace castplan {
+
+/// Puts a plan into a folder, whole or not at all. All files are first written to a hidden folder beside their place,
+/// then renamed into it, summary.json last; our older outputs that this plan does not have (another phase's waypoints,
+/// an older sheet) are removed first; log.csv, which may hold a person's notes, is left alone. Ours are the fixed names
+/// of our outputs, and waypoints-PHASE.gpx only with our name as its creator. Other files are never touched. Throws
+/// OutputError: what could not be written, why, and which plan is still there; the folder is then as it was. Creates
+/// the folder when it is missing. One write at a time.
+void write_folder(const std::string& folder, const std::vector<OutputFile>& files);
+
+/// "the plan of <lake>, <date or phases>" that stands in the folder, from its summary.json; empty when there is none.
+std::string plan_in(const std::string& folder);
+
+/// Undoes a write_folder that is under way in another thread: what it had replaced comes back, its hidden folder goes,
+/// and that write_folder throws OutputError. Does nothing when none is under way. Call it from an ordinary thread once
+/// a signal was noticed, never inside a signal handler (it takes a lock).
+void abandon_write() noexcept;
+
+}  // namespace castplan

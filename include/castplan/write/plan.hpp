@@ -1,0 +1,73 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "castplan/geo/quantity_text.hpp"
+#include "castplan/grid/lake.hpp"
+#include "castplan/season/season.hpp"
+#include "castplan/season/weeds.hpp"
+#include "castplan/spots/spot.hpp"
+
+namespace castplan {
+
+/// A whole plan: all that any format says. Writers read it and return bytes; none of them decides anything.
+struct Plan {
+  std::string lake_name;
+  const Lake* lake{};
+  std::vector<Feature> features;
+  std::vector<PhaseSpots> phases;  ///< in the order of the year
+
+  // the conditions that the plan holds for
+  std::string date;  ///< YYYY-MM-DD or empty
+  const Profile* profile{};
+  SeasonAnswer season;
+  std::optional<Metres> secchi;
+  std::optional<WeedDepth> weed_depth;
+  std::string weed_source;  ///< predicted, observed, fitted, mapped or empty
+
+  // what every output carries
+  std::string surface_text;                             ///< the water surface that depths refer to
+  std::string source, licence, surveyed;                ///< of the depths
+  std::string rules_text, rules_source, rules_checked;  ///< the user's own words
+  std::vector<std::string> cautions;                    ///< for everything that goes on the water
+  std::vector<std::string> notes;                       ///< warnings that change the answer
+  std::vector<std::string> not_assessed;                ///< layers that were not given
+
+  // provenance
+  struct Input {
+    std::string name, sha256;
+  };
+  std::vector<Input> inputs;
+  std::vector<std::pair<std::string, std::string>> options;  ///< those that change the result, sorted
+  Units units = Units::metric;                               ///< what people read; data files stay SI
+};
+
+/// One file of a plan, by name without its folder, and its bytes.
+struct OutputFile {
+  std::string name;
+  std::string bytes;
+};
+
+/// One row a format; help, --formats and blanket tests are made from it.
+struct Format {
+  std::string_view name;  ///< as --formats takes it
+  std::string_view what;  ///< one line for help
+  std::vector<OutputFile> (*write)(const Plan&);
+};
+std::span<const Format> formats();
+
+/// The version of the program that stands in every file.
+std::string_view version();
+
+/// The cautions that everything on the water carries: not for navigation, life jacket and cold water, wind, the
+/// fish's welfare, local rules first.
+std::vector<std::string> standing_cautions(const Profile& profile);
+
+}  // namespace castplan

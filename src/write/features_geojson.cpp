@@ -1,0 +1,112 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <cmath>
+
+#include "write/collection.hpp"
+#include "write/plain_text.hpp"
+#include "write/words.hpp"
+
+namespace castplan {
+namespace {
+
+// Writes the properties of one feature, by what is known of it.
+class Properties {
+ public:
+  Properties(JsonText& json, const Projection& projection) : json_(json), projection_(projection) {}
+
+  void operator()(const Pool& pool) {
+    metres("max_depth_m", pool.max_depth);
+    place("deepest", pool.deepest);
+    metres("sill_depth_m", pool.sill_depth);
+    metres("relief_m", pool.relief);
+    json_.key("area_m2").number(pool.area.value(), 1);
+    json_.key("volume_m3").number(pool.volume.value(), 1);
+  }
+  void operator()(const DropOff& edge) {
+    metres("top_depth_m", edge.top_depth);
+    metres("base_depth_m", edge.base_depth);
+    metres("relief_m", edge.relief);
+    json_.key("grade_pct").number(edge.grade_pct, 1);
+    metres("length_m", edge.length);
+    json_.key("faces_deg").number(rounded_bearing(edge.faces.value(), 1), 1);
+  }
+  void operator()(const WeedLine& line) {
+    json_.key("edge").text(line.edge == WeedEdge::outside ? "outside" : "inside");
+    json_.key("source").text(source_name(line.source));
+    metres("depth_m", line.depth);
+    metres("length_m", line.length);
+    json_.key("density").number(line.density, 4);
+  }
+  void operator()(const Hump& hump) {
+    metres("top_depth_m", hump.top_depth);
+    place("top", hump.top);
+    metres("base_depth_m", hump.base_depth);
+    metres("relief_m", hump.relief);
+    json_.key("area_m2").number(hump.area.value(), 1);
+  }
+  void operator()(const Structure& structure) {
+    metres("depth_m", structure.depth);
+    text("source_file", structure.source_file);
+    text("attribute", structure.attribute);
+  }
+  void operator()(const Closure& closure) {
+    json_.key("closure").text(name_of(closure.kind));
+    text("from", closure.from);
+    text("to", closure.to);
+    json_.key("active").boolean(closure.active);
+    json_.key("reason").text(closure_words(closure));
+    text("source_file", closure.source_file);
+  }
+  void operator()(const Launch& launch) {
+    metres("usable_above_m", launch.usable_above);
+    json_.key("dry").boolean(launch.dry);
+    text("reason", launch.dry ? "dry at today's level" : "");
+  }
+
+ private:
+  static std::string_view source_name(WeedSource source) {
+    switch (source) {
+      case WeedSource::mapped:
+        return "mapped";
+      case WeedSource::observed:
+        return "observed";
+      case WeedSource::fitted:
+        return "fitted";
+      case WeedSource::predicted:
+        return "predicted";
+    }
+    return "predicted";
+  }
+  void metres(std::string_view name, std::optional<Metres> value) {
+    json_.key(name);
+    value ? json_.number(value->value(), 2) : json_.null();
+  }
+  void text(std::string_view name, std::string_view value) {
+    json_.key(name);
+    value.empty() ? json_.null() : json_.text(value);
+  }
+  void place(std::string_view name, XY at) {
+    json_.key(name);
+    write_place(json_, printed(projection_.to_lonlat(at)));
+  }
+
+  JsonText& json_;
+  const Projection& projection_;
+};
+
+}  // namespace
+
+std::string features_geojson(const Plan& plan) {
+  Collection collection(plan);
+  for (const Feature& feature : plan.features) {
+    JsonText& json = collection.begin_feature(feature.id, ground_shape(feature.geometry, plan.lake->projection));
+    json.key("kind").text(name_of(feature.kind));
+    json.key("name").text(feature.name);
+    json.key("confidence").number(feature.confidence, 4);
+    std::visit(Properties(json, plan.lake->projection), feature.details);
+    collection.end_feature();
+  }
+  return collection.text();
+}
+
+}  // namespace castplan

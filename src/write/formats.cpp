@@ -1,0 +1,31 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include "castplan/write/text.hpp"
+
+namespace castplan {
+
+std::span<const Format> formats() {
+  using Files = std::vector<OutputFile>;
+  static constexpr Format kFormats[] = {
+      {"geojson", "features.geojson and spots.geojson, for maps and other programs",
+       [](const Plan& plan) {
+         return Files{{"features.geojson", features_geojson(plan)}, {"spots.geojson", spots_geojson(plan)}};
+       }},
+      {"gpx", "waypoints.gpx, or one file a phase, for a chart plotter or a phone", waypoint_files},
+      {"csv", "spots.csv, for a spreadsheet",
+       [](const Plan& plan) {
+         return Files{{"spots.csv", spots_csv(plan)}};
+       }},
+      {"html", "map.html, a page with map and list that opens with no network",
+       [](const Plan& plan) {
+         return Files{{"map.html", map_html(plan)}};
+       }},
+      {"json", "summary.json, the lake's figures, conditions, counts and provenance",
+       [](const Plan& plan) {
+         return Files{{"summary.json", summary_json(plan)}};
+       }},
+  };
+  return kFormats;
+}
+
+}  // namespace castplan

@@ -1,0 +1,74 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include "write/gpx.hpp"
+
+#include <pugixml.hpp>
+
+#include "write/carried.hpp"
+#include "write/plain_text.hpp"
+
+namespace castplan {
+namespace {
+
+struct ToString : pugi::xml_writer {
+  std::string text;
+  void write(const void* data, std::size_t size) override { text.append(static_cast<const char*>(data), size); }
+};
+
+void add_text(pugi::xml_node parent, const char* name, const std::string& text) {
+  if (!text.empty()) parent.append_child(name).text().set(text.c_str());
+}
+
+std::string degrees(std::int64_t micro) { return fixed(static_cast<double>(micro) / 1e6, 6); }
+
+MicroPlace in_range(MicroPlace place) {
+  if (place.lon == 180'000'000) place.lon = -180'000'000;
+  return place;
+}
+
+void add_bounds(pugi::xml_node metadata, const std::vector<Waypoint>& waypoints) {
+  Extent extent;
+  for (const Waypoint& waypoint : waypoints) extent.add(in_range(waypoint.place));
+  const auto box = extent.box();
+  if (!box) return;
+  pugi::xml_node bounds = metadata.append_child("bounds");
+  bounds.append_attribute("minlat") = degrees(box->south_west.lat).c_str();
+  bounds.append_attribute("minlon") = degrees(box->south_west.lon).c_str();
+  bounds.append_attribute("maxlat") = degrees(box->north_east.lat).c_str();
+  bounds.append_attribute("maxlon") = degrees(box->north_east.lon).c_str();
+}
+
+}  // namespace
+
+std::string gpx_text(const GpxFile& file) {
+  pugi::xml_document document;
+  pugi::xml_node declaration = document.append_child(pugi::node_declaration);
+  declaration.append_attribute("version") = "1.0";
+  declaration.append_attribute("encoding") = "UTF-8";
+  pugi::xml_node gpx = document.append_child("gpx");
+  gpx.append_attribute("version") = "1.1";
+  gpx.append_attribute("creator") = program_text().c_str();
+  gpx.append_attribute("xmlns") = "http://www.topografix.com/GPX/1/1";
+
+  // the order of the children is the schema's (metadataType, wptType)
+  pugi::xml_node metadata = gpx.append_child("metadata");
+  add_text(metadata, "name", file.name);
+  add_text(metadata, "desc", file.desc);
+  add_text(metadata, "keywords", file.keywords);
+  add_bounds(metadata, file.waypoints);
+  for (const Waypoint& waypoint : file.waypoints) {
+    const MicroPlace place = in_range(waypoint.place);
+    pugi::xml_node point = gpx.append_child("wpt");
+    point.append_attribute("lat") = degrees(place.lat).c_str();
+    point.append_attribute("lon") = degrees(place.lon).c_str();
+    add_text(point, "name", waypoint.name);
+    add_text(point, "cmt", waypoint.cmt);
+    add_text(point, "desc", waypoint.desc);
+    add_text(point, "type", waypoint.type);
+  }
+  ToString out;
+  document.save(out, "  ", pugi::format_indent, pugi::encoding_utf8);
+  return out.text;
+}
+
+}  // namespace castplan

@@ -1,0 +1,68 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "castplan/write/plan.hpp"
+#include "write/depth_picture.hpp"
+
+namespace castplan {
+
+/// What the parts of the page are made from.
+struct MapPage {
+  const Plan& plan;
+  MapView view;
+};
+
+/// How a kind is drawn. Every kind has its own dash, pattern or shape, so that none is told by colour alone.
+enum class Drawn { line, area, symbol };
+struct KindArt {
+  Kind kind;
+  Drawn drawn;      ///< what its sample in the legend shows
+  bool has_symbol;  ///< a mark of constant size stands at its anchor, or at each of its points
+  bool has_ticks;   ///< short strokes across the line
+};
+/// In the order of drawing, lowest first.
+std::span<const KindArt> kind_arts();
+
+/// Spots of a phase as the page shows them: none at a stop.
+std::span<const Spot> shown_spots(const Plan& plan, std::size_t phase);
+/// The phase that the page opens with: the first that has spots, else the first.
+std::size_t first_phase(const Plan& plan);
+/// "3", or "B3" where several phases are planned and B is the second.
+std::string spot_label(const Plan& plan, std::size_t phase, const Spot& spot);
+/// "spot-row-1-3": prefix, number of the phase, rank.
+std::string element_id(std::string_view prefix, std::size_t phase, const Spot& spot);
+
+/// What is known of a feature, in a few words, escaped: "2.1 to 5.4 m (7 to 18 ft), grade 22 %, faces northeast".
+std::string feature_facts(const Plan& plan, const Feature& feature);
+
+/// Parts of the map's picture (SVG, drawing units of the view) and of what lies over it (HTML, placed in per cent).
+std::string outline_path(const MapPage& page);
+std::string contour_paths(const MapPage& page);
+std::string contour_labels(const MapPage& page);
+std::string feature_layers(const MapPage& page);
+std::string feature_marks(const MapPage& page);
+std::string cast_lines(const MapPage& page);
+std::string spot_marks(const MapPage& page);
+
+/// Parts beside the map.
+std::string legend_html(const MapPage& page);
+std::string phases_html(const MapPage& page);
+std::string features_html(const MapPage& page);
+std::string scale_html(const MapPage& page);
+std::string north_html(const MapPage& page);
+
+/// Parts above and below it.
+std::string advisory_html(const Plan& plan);
+std::string facts_html(const Plan& plan);
+std::string cautions_html(const Plan& plan);
+std::string about_html(const Plan& plan);
+
+/// Data for the page's script.
+std::string script_data(const MapPage& page);
+
+}  // namespace castplan

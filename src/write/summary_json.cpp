@@ -1,0 +1,173 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <algorithm>
+#include <map>
+
+#include "write/carried.hpp"
+#include "write/plain_text.hpp"
+#include "write/summary.hpp"
+
+namespace castplan {
+namespace {
+
+constexpr int kSchema = 1;
+
+void text_or_null(JsonText& json, std::string_view name, const std::string& text) {
+  json.key(name);
+  text.empty() ? json.null() : json.text(text);
+}
+
+void metres(JsonText& json, std::string_view name, std::optional<Metres> value) {
+  json.key(name);
+  value ? json.number(value->value(), 2) : json.null();
+}
+
+void texts(JsonText& json, std::string_view name, const std::vector<std::string>& list) {
+  json.key(name).begin_array();
+  for (const std::string& text : list) json.text(text);
+  json.end_array();
+}
+
+void write_lake(JsonText& json, const Plan& plan) {
+  const Lake& lake = *plan.lake;
+  json.key("lake").begin_object().key("name").text(plan.lake_name);
+  json.key("area_m2").number(lake.area.value(), 1);
+  metres(json, "max_depth_m", lake.max_depth);
+  metres(json, "mean_depth_m", lake.mean_depth);
+  json.key("volume_m3").number(lake.volume.value(), 1);
+  metres(json, "shoreline_m", lake.shoreline);
+  json.key("shoreline_development").number(lake.shoreline_development, 4);
+  json.key("water_bodies").integer(static_cast<long long>(lake.bodies.size()));
+  metres(json, "depth_error_m", lake.depth_error);
+  json.key("depth_error_known").boolean(lake.depth_error_known);
+  json.key("cut_share").number(lake.cut_share, 4);
+  json.end_object();
+}
+
+void write_conditions(JsonText& json, const Plan& plan) {
+  const SeasonAnswer& season = plan.season;
+  json.key("conditions").begin_object();
+  text_or_null(json, "date", plan.date);
+  text_or_null(json, "species", plan.profile ? plan.profile->name : "");
+  json.key("phases").begin_array();
+  for (const Phase* phase : season.phases) json.text(phase->name);
+  json.end_array();
+  json.key("water_temp_c");
+  season.water_temp ? json.number(season.water_temp->value(), 2) : json.null();
+  text_or_null(json, "water_temp_source", season.water_temp_source);
+  text_or_null(json, "trend", !season.trend ? "" : *season.trend == Trend::rising ? "rising" : "falling");
+  metres(json, "secchi_m", plan.secchi);
+  json.key("weed_depth_m");
+  plan.weed_depth ? json.number(plan.weed_depth->expected.value(), 2) : json.null();
+  json.key("weed_depth_range_m");
+  if (plan.weed_depth) {
+    json.begin_array().number(plan.weed_depth->low.value(), 2).number(plan.weed_depth->high.value(), 2).end_array();
+  } else {
+    json.null();
+  }
+  text_or_null(json, "weed_depth_source", plan.weed_source);
+  json.end_object();
+}
+
+void write_advisory(JsonText& json, const Plan& plan) {
+  const Advisory& advisory = plan.season.advisory;
+  json.key("advisory").begin_object().key("level").text(name_of(advisory.level));
+  texts(json, "reasons", advisory.reasons);
+  json.key("overridden").boolean(advisory.overridden);
+  text_or_null(json, "override_reason", advisory.overridden ? override_reason(plan) : "");
+  json.end_object();
+}
+
+void write_counts(JsonText& json, const Plan& plan) {
+  json.key("counts").begin_object();
+  for (const KindRow& row : kinds()) {
+    const auto count = std::count_if(plan.features.begin(), plan.features.end(),
+                                     [&](const Feature& feature) { return feature.kind == row.kind; });
+    json.key(row.name).integer(count);
+  }
+  std::size_t spots = 0;
+  for (const PhaseSpots* phase : phases_with_spots(plan)) spots += phase->spots.size();
+  json.key("spot").integer(static_cast<long long>(spots)).end_object();
+}
+
+void write_phases(JsonText& json, const Plan& plan) {
+  json.key("phase_notes").begin_array();
+  for (const PhaseSpots& phase : plan.phases) {
+    json.begin_object();
+    json.key("phase").text(phase.phase->name);
+    json.key("temperatures").text(phase_range_text(*phase.phase));
+    json.key("spots").integer(plan.season.no_spots ? 0 : static_cast<long long>(phase.spots.size()));
+    text_or_null(json, "why_none", phase.why_none);
+    json.end_object();
+  }
+  json.end_array();
+}
+
+void write_rules(JsonText& json, const Plan& plan) {
+  json.key("rules");
+  if (plan.rules_text.empty()) {
+    json.null();
+    return;
+  }
+  json.begin_object().key("text").text(plan.rules_text);
+  text_or_null(json, "source", plan.rules_source);
+  text_or_null(json, "checked", plan.rules_checked);
+  json.end_object();
+}
+
+void write_provenance(JsonText& json, const Plan& plan) {
+  json.key("provenance").begin_object().key("version").text(version());
+  json.key("inputs").begin_array();
+  for (const Plan::Input& input : plan.inputs) {
+    // a name, never a path, whatever the reader handed over
+    json.begin_object()
+        .key("name")
+        .text(input.name.substr(input.name.find_last_of('/') + 1))
+        .key("sha256")
+        .text(input.sha256)
+        .end_object();
+  }
+  json.end_array();
+  // an option given more than once stands once, so that no name comes twice in an object
+  std::map<std::string, std::string> options;
+  for (const auto& [name, value] : plan.options) {
+    std::string& all = options[name];
+    all += (all.empty() ? "" : ", ") + value;
+  }
+  json.key("options").begin_object();
+  for (const auto& [name, value] : options) json.key(name).text(value);
+  json.end_object();
+  text_or_null(json, "profile", plan.profile ? plan.profile->name : "");
+  json.end_object();
+}
+
+}  // namespace
+
+void write_summary(JsonText& json, const Plan& plan) {
+  json.begin_object().key("schema").integer(kSchema);
+  write_lake(json, plan);
+  write_conditions(json, plan);
+  write_advisory(json, plan);
+  write_counts(json, plan);
+  write_phases(json, plan);
+  texts(json, "cautions", carried_cautions(plan));
+  text_or_null(json, "temperatures", temperatures_text(plan, nullptr));
+  text_or_null(json, "surface", plan.surface_text);
+  text_or_null(json, "source", plan.source);
+  text_or_null(json, "licence", plan.licence);
+  text_or_null(json, "surveyed", plan.surveyed);
+  write_rules(json, plan);
+  texts(json, "notes", plan.notes);
+  texts(json, "not_assessed", plan.not_assessed);
+  texts(json, "unverified", plan.profile ? plan.profile->unverified : std::vector<std::string>{});
+  write_provenance(json, plan);
+  json.end_object();
+}
+
+std::string summary_json(const Plan& plan) {
+  JsonText json;
+  write_summary(json, plan);
+  return json.str() + "\n";
+}
+
+}  // namespace castplan

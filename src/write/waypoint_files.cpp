@@ -1,0 +1,145 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <set>
+
+#include "write/carried.hpp"
+#include "write/gpx.hpp"
+#include "write/plain_text.hpp"
+#include "write/waypoints.hpp"
+
+// The files and what is in them; the words of single waypoints are in waypoints.cpp.
+
+namespace castplan {
+namespace {
+
+// common practice, no source: older chart plotters hold no more in one file
+constexpr std::size_t kMost = 500;
+
+// "pre-spawn" -> PRS, "summer" -> SUM: two letters of the first word and one of the second, else three.
+std::string short_code(const std::string& phase) {
+  std::string letters;
+  const std::size_t dash = phase.find('-');
+  const std::string words =
+      dash == std::string::npos ? phase : phase.substr(0, std::min<std::size_t>(dash, 2)) + phase.substr(dash + 1);
+  for (const char letter : words) {
+    if (letters.size() < 3 && std::isalnum(static_cast<unsigned char>(letter)) != 0) {
+      letters += static_cast<char>(std::toupper(static_cast<unsigned char>(letter)));
+    }
+  }
+  return letters;
+}
+
+// One code a phase, so that files of several phases can stand in one device; none when there is only one phase.
+std::vector<std::string> phase_codes(const std::vector<const PhaseSpots*>& phases) {
+  std::vector<std::string> codes;
+  if (phases.size() < 2) return std::vector<std::string>(phases.size());
+  std::set<std::string> known;
+  for (const PhaseSpots* phase : phases) {
+    codes.push_back(short_code(phase->phase->name));
+    known.insert(codes.back());
+  }
+  if (known.size() == codes.size() && !known.contains("")) return codes;
+  for (std::size_t at = 0; at < codes.size(); ++at) codes[at] = fmt::format("P{}", at + 1);
+  return codes;
+}
+
+std::string file_name(const Phase* phase) {
+  if (!phase) return "waypoints.gpx";
+  std::string name = phase->name;
+  for (char& letter : name) {
+    if (std::isalnum(static_cast<unsigned char>(letter)) == 0) letter = '-';
+  }
+  return fmt::format("waypoints-{}.gpx", name);
+}
+
+void sort_by_distance(std::vector<const Feature*>& hazards, const PhaseSpots* phase) {
+  if (!phase || phase->spots.empty()) return;
+  const auto away = [&](const Feature* hazard) {
+    double least = distance(hazard->anchor, phase->spots.front().boat).value();
+    for (const Spot& spot : phase->spots) least = std::min(least, distance(hazard->anchor, spot.boat).value());
+    return least;
+  };
+  std::stable_sort(hazards.begin(), hazards.end(),
+                   [&](const Feature* a, const Feature* b) { return away(a) < away(b); });
+}
+
+std::vector<const Feature*> of_kind(const Plan& plan, Kind kind) {
+  std::vector<const Feature*> out;
+  for (const Feature& feature : plan.features) {
+    const auto* closure = std::get_if<Closure>(&feature.details);
+    if (feature.kind == kind && (!closure || closure->active)) out.push_back(&feature);
+  }
+  return out;
+}
+
+// Launches, active closures and hazards, as many as the file still holds. Returns how many were left out.
+std::size_t add_marks(GpxFile& file, const Plan& plan, const PhaseSpots* phase) {
+  std::size_t left_out = 0;
+  for (const Kind kind : {Kind::launch, Kind::closure, Kind::hazard}) {
+    std::vector<const Feature*> marks = of_kind(plan, kind);
+    const std::size_t room = kMost - file.waypoints.size();
+    if (marks.size() > room) {
+      sort_by_distance(marks, phase);
+      left_out += marks.size() - room;
+      marks.resize(room);
+    }
+    for (std::size_t at = 0; at < marks.size(); ++at) {
+      file.waypoints.push_back(mark_waypoint(plan, *marks[at], at + 1, marks.size()));
+    }
+  }
+  return left_out;
+}
+
+std::string description(const Plan& plan, const PhaseSpots* phase, std::size_t left_out) {
+  std::vector<std::string> parts{program_text() + "."};
+  for (const std::string& caution : carried_cautions(plan)) parts.push_back(caution);
+  if (phase && !phase->why_none.empty()) parts.push_back(sentence(phase->why_none));
+  if (left_out > 0) {
+    parts.push_back(std::to_string(left_out) + " more waypoints, hazards among them, stand in features.geojson only.");
+  }
+  parts.push_back(sentence("Water surface: " + one_line(plan.surface_text)));
+  parts.push_back(sentence("Depths: " + depth_source_text(plan)));
+  const std::string temperatures = temperatures_text(plan, phase ? phase->phase : nullptr);
+  if (!temperatures.empty()) parts.push_back(sentence("Holds for water at " + temperatures));
+  parts.push_back(names_text());
+  return joined(parts, " ");
+}
+
+GpxFile gpx_file(const Plan& plan, const PhaseSpots* phase, const std::string& code) {
+  GpxFile file;
+  file.name = one_line(plan.lake_name);
+  file.keywords = "castplan";
+  if (plan.profile) file.keywords += ", " + one_line(plan.profile->name);
+  if (phase) {
+    file.name += ", " + one_line(phase->phase->name);
+    file.keywords += ", " + one_line(phase->phase->name);
+    for (const Spot& spot : phase->spots) {
+      if (file.waypoints.size() == kMost) break;
+      file.waypoints.push_back(spot_waypoint(plan, spot, phase->spots.size(), code));
+    }
+  }
+  std::size_t left_out = phase ? phase->spots.size() - file.waypoints.size() : 0;
+  left_out += add_marks(file, plan, phase);
+  file.desc = description(plan, phase, left_out);
+  return file;
+}
+
+}  // namespace
+
+std::vector<OutputFile> waypoint_files(const Plan& plan) {
+  const std::vector<const PhaseSpots*> phases = phases_with_spots(plan);
+  if (phases.empty()) return {{file_name(nullptr), gpx_text(gpx_file(plan, nullptr, ""))}};
+  const std::vector<std::string> codes = phase_codes(phases);
+  std::vector<OutputFile> out;
+  for (std::size_t at = 0; at < phases.size(); ++at) {
+    const Phase* named = phases.size() > 1 ? phases[at]->phase : nullptr;
+    out.push_back({file_name(named), gpx_text(gpx_file(plan, phases[at], codes[at]))});
+  }
+  return out;
+}
+
+}  // namespace castplan

@@ -1,0 +1,137 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include "write/waypoints.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "write/carried.hpp"
+#include "write/plain_text.hpp"
+#include "write/words.hpp"
+
+namespace castplan {
+namespace {
+
+std::string with_article(const std::string& noun) {
+  const bool vowel = !noun.empty() && std::string_view("aeiouAEIOU").find(noun.front()) != std::string_view::npos;
+  return (vowel ? "an " : "a ") + noun;
+}
+
+constexpr std::size_t kMostCmt = 30;
+constexpr std::size_t kMostDesc = 255;
+constexpr std::size_t kMostPlaceName = 60;
+constexpr std::string_view kStraightLine = "a straight line to this point may cross land or shoals";
+
+// Letters of spots stand for what is fished; H, L and C before a number are marks.
+struct Letter {
+  Kind kind;
+  char letter;
+};
+constexpr Letter kLetters[] = {{Kind::drop_off, 'D'}, {Kind::weed_line, 'W'}, {Kind::weeds, 'B'}, {Kind::hump, 'M'},
+                               {Kind::pool, 'P'},     {Kind::wood, 'T'},      {Kind::rock, 'R'},  {Kind::dock, 'K'},
+                               {Kind::inflow, 'I'},   {Kind::cover, 'U'}};
+
+char letter_of(const Spot& spot) {
+  if (!spot.kinds.empty()) {
+    for (const Letter& row : kLetters) {
+      if (row.kind == spot.kinds.front()) return row.letter;
+    }
+  }
+  return 'S';
+}
+
+std::string padded(std::size_t number, std::size_t count) {
+  return fmt::format("{:0{}d}", number, std::max<std::size_t>(2, fmt::formatted_size("{}", count)));
+}
+
+int whole_bearing(double degrees) { return static_cast<int>(rounded_bearing(degrees, 0)); }
+
+std::string_view hold_words(const std::string& hold) {
+  if (hold == "motor") return "Hold with the motor in";
+  if (hold == "anchor") return "Anchor in";
+  if (hold == "drift") return "Drift in";
+  return "Hold in";
+}
+
+// Cautions follow as far as there is room: the sentence with the warning of the straight line always stands whole.
+std::string with_room_for(std::string text, const std::vector<std::string>& more) {
+  for (const std::string& one : more) {
+    if (text.size() + 20 > kMostDesc) break;
+    text += " " + shortened(one, kMostDesc - text.size() - 1);
+  }
+  return shortened(text, kMostDesc);
+}
+
+std::string spot_words(const Plan& plan, const Spot& spot, const PrintedCast& cast) {
+  const std::string what = spot.kinds.empty() ? "mark" : std::string(row_of(spot.kinds.front()).label);
+  const std::string lure =
+      spot.presentations.empty() ? "cast" : "cast " + with_article(shortened(one_line(spot.presentations.front().lure), 30));
+  return fmt::format("{} {} of water and {} {} {} ({:03d} degrees true) to the {} in {}; {}.", hold_words(spot.hold),
+                     length_text(spot.boat_depth, plan.units), lure, length_text(Metres(cast.cast_m), plan.units),
+                     compass_words(Degrees(cast.bearing_deg)), whole_bearing(cast.bearing_deg), what,
+                     length_text(spot.target_depth, plan.units), kStraightLine);
+}
+
+std::string named(std::string_view word, const Feature& feature) {
+  const std::string name = shortened(one_line(feature.name), kMostPlaceName);
+  return name.empty() ? std::string(word) : fmt::format("{} {}", word, name);
+}
+
+void describe(Waypoint& out, const Plan&, const Feature& feature, const Launch& launch) {
+  out.cmt = launch.dry ? "launch, dry at this level" : "launch";
+  out.desc = fmt::format("{}{}; not for navigation, {}.", named("Launch", feature),
+                         launch.dry ? ", dry at today's water level" : "", kStraightLine);
+}
+
+void describe(Waypoint& out, const Plan&, const Feature& feature, const Closure& closure) {
+  out.cmt = closure_words(closure);
+  out.desc = fmt::format("{}: {}, for the whole area around this point as the user's layer draws it; {}.",
+                         named("Closure", feature), closure_words(closure), kStraightLine);
+}
+
+void describe(Waypoint& out, const Plan& plan, const Feature& feature, const Structure& structure) {
+  const std::string depth = structure.depth ? length_text(*structure.depth, plan.units) : "";
+  out.cmt = depth.empty() ? "hazard, depth unknown" : depth + "; hazard";
+  out.desc = fmt::format("{}, {}; keep clear of all the water around this point, and {}.", named("Hazard", feature),
+                         depth.empty() ? "depth unknown" : depth + " below the surface", kStraightLine);
+}
+
+}  // namespace
+
+Waypoint spot_waypoint(const Plan& plan, const Spot& spot, std::size_t spots, const std::string& code) {
+  const PrintedCast cast = printed_cast(plan, spot);
+  Waypoint out;
+  out.name = padded(static_cast<std::size_t>(spot.rank), spots) + letter_of(spot) + code;
+  out.cmt = fmt::format("{}; cast {} at {:03d} T", length_text(spot.boat_depth, plan.units),
+                        length_text(Metres(cast.cast_m), plan.units), whole_bearing(cast.bearing_deg));
+  out.cmt = shortened(out.cmt, kMostCmt);
+  out.desc = with_room_for(spot_words(plan, spot, cast), spot_cautions(plan, spot));
+  out.type = "spot";
+  out.place = cast.boat;
+  return out;
+}
+
+Waypoint mark_waypoint(const Plan& plan, const Feature& feature, std::size_t number, std::size_t count) {
+  Waypoint out;
+  const char letter = feature.kind == Kind::launch ? 'L' : feature.kind == Kind::closure ? 'C' : 'H';
+  out.name = fmt::format("{}{}", letter, padded(number, count));
+  std::visit(
+      [&](const auto& details) {
+        if constexpr (requires { describe(out, plan, feature, details); }) describe(out, plan, feature, details);
+      },
+      feature.details);
+  out.cmt = shortened(out.cmt, kMostCmt);
+  out.desc = shortened(out.desc, kMostDesc);
+  out.type = name_of(feature.kind);
+  out.place = printed(plan.lake->projection.to_lonlat(feature.anchor));
+  return out;
+}
+
+std::string names_text() {
+  std::string out = "Names: rank, letter of what is fished (";
+  for (const Letter& row : kLetters) out += fmt::format("{} {}, ", row.letter, row_of(row.kind).label);
+  return out + "S other) and phase; H hazard, L launch, C closure.";
+}
+
+}  // namespace castplan

@@ -1,0 +1,21 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "castplan/write/plan.hpp"
+#include "write/gpx.hpp"
+
+namespace castplan {
+
+/// The boat's place of a spot. Its name is the rank with leading zeros, a letter for what is fished and the phase's
+/// code (01D, or 01DPRS where several phases are planned), so that sorting by name is sorting by rank.
+/// spots: how many there are, for the zeros.
+Waypoint spot_waypoint(const Plan& plan, const Spot& spot, std::size_t spots, const std::string& code);
+
+/// A launch (L01), hazard (H01) or closure (C01) at its anchor; count: how many of its kind there are, for the zeros.
+Waypoint mark_waypoint(const Plan& plan, const Feature& feature, std::size_t number, std::size_t count);
+
+/// What the letters in the names stand for.
+std::string names_text();
+
+}  // namespace castplan

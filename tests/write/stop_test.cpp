@@ -1,0 +1,105 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+#include <pugixml.hpp>
+
+#include "castplan/write/text.hpp"
+#include "support/csv.hpp"
+#include "support/plans.hpp"
+
+using namespace castplan;
+using nlohmann::json;
+
+namespace {
+
+sample::Options stopped(bool overridden) {
+  sample::Options options;
+  options.one_phase = true;
+  options.stop = true;
+  options.overridden = overridden;
+  return options;
+}
+
+constexpr const char* kReason = "water at 24.5 C is at or above the stop of 75 F";
+
+}  // namespace
+
+TEST_CASE("a stop leaves features and no spot in any file, with the reason") {
+  Plan plan = sample::plan(stopped(false));
+  // even when someone left spots in the plan
+  plan.phases = sample::plan().phases;
+  const json spots = json::parse(spots_geojson(plan));
+  CHECK(spots["features"].empty());
+  CHECK_FALSE(spots.contains("bbox"));
+  CHECK(spots["metadata"]["advisory"]["level"] == "stop");
+  CHECK(spots["metadata"]["counts"]["spot"] == 0);
+  CHECK(json::parse(features_geojson(plan))["features"].size() == 13);
+  CHECK(csv::parse(spots_csv(plan)).size() == 1);
+
+  const auto files = waypoint_files(plan);
+  REQUIRE(files.size() == 1);
+  CHECK(files[0].name == "waypoints.gpx");
+  pugi::xml_document gpx;
+  REQUIRE(gpx.load_string(files[0].bytes.c_str()));
+  int launches = 0;
+  for (const pugi::xml_node wpt : gpx.child("gpx").children("wpt")) {
+    CHECK(std::string(wpt.child_value("type")) != "spot");
+    launches += std::string(wpt.child_value("type")) == "launch";
+  }
+  CHECK(launches == 1);
+  CHECK(std::string(gpx.child("gpx").child("metadata").child_value("desc")).find(kReason) != std::string::npos);
+}
+
+TEST_CASE("a stop that was set aside stands on every spot and in every file, with the reason given") {
+  const Plan plan = sample::plan(stopped(true));
+  const json spots = json::parse(spots_geojson(plan));
+  REQUIRE(spots["features"].size() == 2);
+  for (const json& spot : spots["features"]) {
+    const std::string cautions = spot["properties"]["cautions"].dump();
+    CHECK(cautions.find(kReason) != std::string::npos);
+    CHECK(cautions.find("tagging survey") != std::string::npos);
+  }
+  for (const Format& format : formats()) {
+    for (const OutputFile& file : format.write(plan)) {
+      CAPTURE(file.name);
+      CHECK(file.bytes.find(kReason) != std::string::npos);
+      CHECK(file.bytes.find("tagging survey") != std::string::npos);
+    }
+  }
+  for (std::size_t at = 1; at < 3; ++at) {
+    auto row = csv::row(csv::parse(spots_csv(plan)), at);
+    CHECK(row["cautions"].find("tagging survey") != std::string::npos);
+  }
+  pugi::xml_document gpx;
+  REQUIRE(gpx.load_string(waypoint_files(plan)[0].bytes.c_str()));
+  for (const pugi::xml_node wpt : gpx.child("gpx").children("wpt")) {
+    if (std::string(wpt.child_value("type")) != "spot") continue;
+    CHECK(std::string(wpt.child_value("desc")).find("Stop: ") != std::string::npos);
+  }
+}
+
+TEST_CASE("every format carries cautions, surface, source and temperatures") {
+  sample::Options options;
+  options.one_phase = true;
+  const Plan plan = sample::plan(options);
+  for (const Format& format : formats()) {
+    for (const OutputFile& file : format.write(plan)) {
+      CAPTURE(file.name);
+      CHECK(file.bytes.find("Not for navigation") != std::string::npos);
+      CHECK(file.bytes.find("life jacket") != std::string::npos);
+      CHECK(file.bytes.find("312.4 m") != std::string::npos);
+      CHECK(file.bytes.find("Invented county survey") != std::string::npos);
+      CHECK(file.bytes.find("CC BY 4.0") != std::string::npos);
+      CHECK(file.bytes.find("4 to 8 C (39 to 46 F)") != std::string::npos);
+      CHECK(file.bytes.find(std::string(version())) != std::string::npos);
+      CHECK(file.bytes.back() == '\n');
+      CHECK(file.bytes == [&] {
+        for (const OutputFile& again : format.write(plan)) {
+          if (again.name == file.name) return again.bytes;
+        }
+        return std::string();
+      }());
+    }
+  }
+}
