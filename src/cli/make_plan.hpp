@@ -1,0 +1,34 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string_view>
+
+#include "castplan/io/load.hpp"
+#include "castplan/write/plan.hpp"
+#include "cli/options.hpp"
+
+namespace castplan {
+
+/// A plan and what it points to.
+struct MadePlan {
+  std::unique_ptr<Lake> lake;
+  std::unique_ptr<Profile> own_profile;  ///< from --species-file
+  Plan plan;
+};
+
+/// The lake file that the options stand for: the one named, or a bare raster with its options.
+LakeFile lake_file_for(const ScoutOptions& options);
+
+/// Runs the whole chain: read, decide the season, find features, rank spots. progress: called before each stage with
+/// a few words for people.
+MadePlan make_plan(const ScoutOptions& options, const std::function<void(std::string_view)>& progress);
+
+/// The weed edge: seen or sounded, else fitted to samples, else predicted from Secchi, else nothing. Fills the plan's
+/// weed_depth and weed_source; adds a note when samples cannot tell.
+std::optional<WeedKnowledge> weed_knowledge(const LakeFile& file, const LoadedLake& loaded, const ScoutOptions& options,
+                                            Plan& plan);
+
+}  // namespace castplan

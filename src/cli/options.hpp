@@ -1,0 +1,58 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "castplan/features/detect.hpp"
+#include "castplan/geo/quantity_text.hpp"
+#include "castplan/season/season.hpp"
+#include "castplan/spots/rank.hpp"
+
+namespace CLI {
+class App;
+}
+
+namespace castplan {
+
+/// The options of `scout` as written; empty where not given.
+struct ScoutWords {
+  std::string lake;
+  std::string unit, sense, surface, crs, shoreline;
+  std::string date, species, species_file, water_temp, trend, phase, secchi, cast, units = "metric";
+  std::string draft, pool_relief, hump_relief, break_relief, break_grade;
+  std::string out, formats, override_stop;
+  int spots = 10;
+  int threads = 0;
+  bool json = false, quiet = false;
+};
+
+/// Declares the options on the parser.
+void declare_options(CLI::App& app, ScoutWords& words);
+
+/// The same, understood. Everything is checked before a file is opened; UsageError names option, value and remedy.
+struct ScoutOptions {
+  std::string lake;
+  std::optional<DepthUnit> unit;
+  std::string sense, crs, shoreline;
+  std::optional<Metres> surface;
+  std::optional<Date> date;
+  std::string species, species_file, phase, override_stop;
+  std::optional<Celsius> water_temp;
+  std::optional<Trend> trend;
+  std::optional<Metres> secchi, draft;
+  Units units = Units::metric;
+  DetectOptions detect;
+  SpotOptions spots;
+  std::string out;
+  std::vector<std::string> formats;  ///< names of the formats table
+  int threads = 0;
+  bool json = false, quiet = false;
+  std::vector<std::pair<std::string, std::string>> result_options;  ///< as given, those that change the result, sorted
+};
+ScoutOptions understand(const ScoutWords& words);
+
+}  // namespace castplan

@@ -1,0 +1,15 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/verb.hpp"
+
+namespace castplan {
+
+std::span<const Verb> verbs() {
+  static constexpr Verb kVerbs[] = {
+      {"scout", "read a lake, find its features, rank spots, write the plan", declare_scout},
+      {"species", "list the species profiles, or show one with its sources", declare_species},
+  };
+  return kVerbs;
+}
+
+}  // namespace castplan
