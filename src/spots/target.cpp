@@ -59,6 +59,25 @@ std::optional<Target> best_on_slope(const Lake& lake, const Feature& feature, XY
   return best;
 }
 
+// A deep basin is fished from its rim; only where the whole water is within a lure's reach is the hole the target.
+bool is_hole_of_shallow_water(const Lake& lake, const Pool& pool, Metres reach) {
+  const Cell at = lake.depth.frame().cell_at(pool.deepest);
+  if (!lake.body_of.holds(at) || lake.body_of[at] < 0) return false;
+  return lake.bodies[static_cast<std::size_t>(lake.body_of[at])].max_depth <= reach;
+}
+
+Points places_on(const Lake& lake, const Feature& feature, Metres reach) {
+  if (const auto* pool = std::get_if<Pool>(&feature.details); pool && is_hole_of_shallow_water(lake, *pool, reach)) {
+    return {pool->deepest};
+  }
+  Points places;
+  for (const Line& line : lines_of(feature.geometry)) {
+    const Points along = line.size() > 1 ? resampled(line, kStep) : line;
+    places.insert(places.end(), along.begin(), along.end());
+  }
+  return places;
+}
+
 }  // namespace
 
 double grade_at(const Lake& lake, XY place) {
@@ -70,16 +89,7 @@ std::vector<Target> targets(const Lake& lake, const Surroundings& surroundings, 
                             const SpotOptions& options) {
   std::vector<Target> found;
   for (const Feature* feature : surroundings.castable()) {
-    Points places;
-    for (const Line& line : lines_of(feature->geometry)) {
-      const Points along = line.size() > 1 ? resampled(line, kStep) : line;
-      places.insert(places.end(), along.begin(), along.end());
-    }
-    // where the whole hole is within reach, the hole itself is a target; else only its rim
-    if (const auto* pool = std::get_if<Pool>(&feature->details); pool && pool->max_depth <= options.reach) {
-      places.push_back(pool->deepest);
-    }
-    for (const XY at : places) {
+    for (const XY at : places_on(lake, *feature, options.reach)) {
       if (auto target = best_on_slope(lake, *feature, at, phase, options)) found.push_back(std::move(*target));
     }
   }
