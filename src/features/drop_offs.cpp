@@ -63,11 +63,9 @@ struct Place {
 
 // Towards deeper water on the smoothed floor; zero where it is flat or unknown.
 XY downslope_at(const Grid<Metres32>& smooth, XY at) {
-  const double h = smooth.frame().cell.value();
-  const double gx = bilinear(smooth, at + XY{h, 0}) - bilinear(smooth, at - XY{h, 0});
-  const double gy = bilinear(smooth, at + XY{0, h}) - bilinear(smooth, at - XY{0, h});
-  const double size = std::hypot(gx, gy);
-  return size > 0 ? XY{gx / size, gy / size} : XY{};
+  const XY gradient = gradient_at(smooth, at);
+  const double size = std::hypot(gradient.x, gradient.y);
+  return size > 0 ? gradient * (1 / size) : XY{};
 }
 
 // The change of slope must fall as the water deepens: the other zero lines are where the slope is least.

@@ -35,19 +35,12 @@ double confidence_of(WeedSource source) {
   return 0;
 }
 
-// 100 x the gradient of the smoothed floor.
-double slope_pct(const Grid<Metres32>& smooth, XY at) {
-  const double h = smooth.frame().cell.value();
-  const double gx = (bilinear(smooth, at + XY{h, 0}) - bilinear(smooth, at - XY{h, 0})) / (2 * h);
-  const double gy = (bilinear(smooth, at + XY{0, h}) - bilinear(smooth, at - XY{0, h})) / (2 * h);
-  return 100 * std::hypot(gx, gy);
-}
-
 double mean_density(const Ground& ground, const Line& line) {
   double sum = 0;
   int count = 0;
   for (const XY at : resampled(line, kStep)) {
-    const double slope = slope_pct(ground.smooth, at);
+    const XY gradient = gradient_at(ground.smooth, at);
+    const double slope = 100 * std::hypot(gradient.x, gradient.y);
     if (std::isnan(slope)) continue;
     sum += weed_density_at(slope);
     ++count;

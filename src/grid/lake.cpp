@@ -12,6 +12,7 @@
 #include <utility>
 
 #include "castplan/geo/error.hpp"
+#include "castplan/grid/sample.hpp"
 #include "castplan/grid/sweep.hpp"
 #include "grid/bodies.hpp"
 #include "grid/shore.hpp"
@@ -172,26 +173,7 @@ Lake make_lake(Projection projection, Grid<Metres32> values, Polygons outline) {
   return lake;
 }
 
-float depth_at(const Lake& lake, XY place) {
-  const Frame& frame = lake.depth.frame();
-  const XY first = frame.centre({0, 0});
-  const double down = (first.y - place.y) / frame.cell.value();
-  const double across = (place.x - first.x) / frame.cell.value();
-  // Half a cell inside the border is the outermost place between centres.
-  if (!(down >= 0.0 && across >= 0.0 && down <= frame.rows - 1 && across <= frame.cols - 1)) return kNaN;
-  const Cell northwest{static_cast<int>(down), static_cast<int>(across)};
-  const double south = down - northwest.row;
-  const double east = across - northwest.col;
-  double depth = 0.0;
-  for (const int row : {0, 1}) {
-    for (const int col : {0, 1}) {
-      const double weight = (row == 1 ? south : 1.0 - south) * (col == 1 ? east : 1.0 - east);
-      if (weight == 0.0) continue;
-      depth += weight * static_cast<double>(lake.depth[Cell{northwest.row + row, northwest.col + col}].value());
-    }
-  }
-  return static_cast<float>(depth);
-}
+float depth_at(const Lake& lake, XY place) { return bilinear(lake.depth, place); }
 
 Cover cover_at(const Lake& lake, XY place) {
   const Cell at = lake.cover.frame().cell_at(place);

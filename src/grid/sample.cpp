@@ -39,4 +39,10 @@ float bilinear(const Grid<Metres32>& field, XY place) {
   return weighted(top, bottom, south);
 }
 
+XY gradient_at(const Grid<Metres32>& field, XY place) {
+  const double h = field.frame().cell.value();
+  const auto along = [&](XY step) { return (bilinear(field, place + step) - bilinear(field, place - step)) / (2 * h); };
+  return {along({h, 0}), along({0, h})};
+}
+
 }  // namespace castplan

@@ -17,13 +17,6 @@ constexpr float kShallowest = 0.5F;  // less water than this holds no target
 constexpr double kSlide = 20;
 constexpr double kSlideStep = 2.5;
 
-XY gradient_at(const Lake& lake, XY at) {
-  const double h = lake.depth.frame().cell.value();
-  const double gx = (bilinear(lake.depth, at + XY{h, 0}) - bilinear(lake.depth, at - XY{h, 0})) / (2 * h);
-  const double gy = (bilinear(lake.depth, at + XY{0, h}) - bilinear(lake.depth, at - XY{0, h})) / (2 * h);
-  return std::isnan(gx) || std::isnan(gy) ? XY{} : XY{gx, gy};
-}
-
 double to_centimetre(double depth) { return std::round(depth * 100) / 100; }
 
 bool moves_along_slope(Kind kind) { return kind == Kind::drop_off || kind == Kind::hump || kind == Kind::pool; }
@@ -37,7 +30,7 @@ bool on_feature(const Feature& feature, double depth) {
 // The place on the slope through `at` whose depth suits best; the nearest of equals.
 std::optional<Target> best_on_slope(const Lake& lake, const Feature& feature, XY at, const Phase& phase,
                                     const SpotOptions& options) {
-  const XY gradient = gradient_at(lake, at);
+  const XY gradient = gradient_at(lake.depth, at);
   const double size = std::hypot(gradient.x, gradient.y);
   const XY down = size > 0 ? gradient * (1 / size) : XY{};
   const int steps = moves_along_slope(feature.kind) && size > 0 ? static_cast<int>(kSlide / kSlideStep) : 0;
@@ -81,8 +74,9 @@ Points places_on(const Lake& lake, const Feature& feature, Metres reach) {
 }  // namespace
 
 double grade_at(const Lake& lake, XY place) {
-  const XY gradient = gradient_at(lake, place);
-  return 100 * std::hypot(gradient.x, gradient.y);
+  const XY gradient = gradient_at(lake.depth, place);
+  const double grade = 100 * std::hypot(gradient.x, gradient.y);
+  return std::isnan(grade) ? 0 : grade;
 }
 
 std::vector<Target> targets(const Lake& lake, const Surroundings& surroundings, const Phase& phase,
