@@ -85,10 +85,9 @@ std::string season_lines(const Plan& plan) {
                     length_text(plan.weed_depth->high, plan.units)),
         2);
   }
-  for (const std::string& reason : plan.season.advisory.reasons) {
-    const std::string level(name_of(plan.season.advisory.level));
-    out += wrapped((plan.season.advisory.level == AdvisoryLevel::none ? "" : "[" + level + "] ") + reason, 2);
-  }
+  const Advisory& advisory = plan.season.advisory;
+  const std::string level = advisory.level == AdvisoryLevel::none ? "" : fmt::format("[{}] ", name_of(advisory.level));
+  for (const std::string& reason : advisory.reasons) out += wrapped(level + reason, 2);
   return out;
 }
 
@@ -100,9 +99,7 @@ std::string feature_lines(const Plan& plan) {
     if (count > 0) out += fmt::format("  {:>4}  {:<13} {}\n", count, row.plural, row.what);
   }
   if (!plan.not_assessed.empty()) {
-    std::string list;
-    for (const std::string& each : plan.not_assessed) list += (list.empty() ? "" : ", ") + each;
-    out += wrapped("Not assessed, for want of a layer: " + list + ".", 2);
+    out += wrapped(fmt::format("Not assessed, for want of a layer: {}.", fmt::join(plan.not_assessed, ", ")), 2);
   }
   return out;
 }
@@ -121,14 +118,15 @@ std::string spot_lines(const Spot& spot, const Plan& plan) {
                   length_text(spot.boat_depth, plan.units), length_text(spot.cast, plan.units),
                   compass_words(spot.bearing), spot.bearing.value(), spot.casts, spot.minutes),
       6);
-  std::string lures;
-  for (const Presentation& each : spot.presentations) lures += (lures.empty() ? "" : "; ") + each.lure;
-  if (!lures.empty()) out += wrapped("Lures: " + lures + ".", 6);
+  std::vector<std::string_view> lures;
+  for (const Presentation& each : spot.presentations) lures.push_back(each.lure);
+  if (!lures.empty()) out += wrapped(fmt::format("Lures: {}.", fmt::join(lures, "; ")), 6);
   return out;
 }
 
 std::string phase_lines(const PhaseSpots& phase, const Plan& plan) {
-  std::string out = fmt::format("\nBest spots: {} ({})\n", phase.phase->title, phase_range_text(*phase.phase));
+  std::string out = fmt::format("\n{}: {} ({})\n", phase.spots.empty() ? "No spots" : "Best spots", phase.phase->title,
+                                phase_range_text(*phase.phase));
   if (phase.spots.empty()) return out + wrapped(phase.why_none, 2);
   const std::size_t most = plan.phases.size() > 1 ? kSpotsOfEach : kSpotsOfOnePhase;
   for (std::size_t i = 0; i < std::min(most, phase.spots.size()); ++i) out += spot_lines(phase.spots[i], plan);
