@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "castplan/features/detect.hpp"
 #include "castplan/features/merge_tree.hpp"
@@ -49,8 +50,8 @@ std::vector<Feature> find_humps(const Ground& ground, const DetectOptions& optio
   const Grid<Metres32> field = heights(lake);
   std::vector<Summit> summits = merge_tree(field);
   std::erase_if(summits, [&](const Summit& summit) {
-    // a summit at 0 is land; one without a pass is the shallowest place of water that meets no shore on this map
-    return summit.height >= 0 || summit.parent < 0 || summit.prominence() < options.hump_relief.value();
+    // a summit at 0 is land
+    return summit.height >= 0 || (summit.parent >= 0 && summit.prominence() < options.hump_relief.value());
   });
   std::sort(summits.begin(), summits.end(), [](const Summit& a, const Summit& b) {
     if (a.height != b.height) return a.height > b.height;
@@ -58,13 +59,14 @@ std::vector<Feature> find_humps(const Ground& ground, const DetectOptions& optio
   });
   std::vector<Feature> humps;
   for (const Summit& summit : summits) {
-    float base = summit.pass;
+    // without a pass it is the shallowest place of water that meets no shore on this map: only the map's edge bounds it
+    float base = summit.parent >= 0 ? summit.pass : std::numeric_limits<float>::lowest();
     bool certain = true;
     if (const auto contact = highest_unknown_contact(field, lake, cells_above(field, summit.cell, base))) {
       certain = false;
       base = *contact;
-      if (summit.height - base < options.hump_relief.value()) continue;
     }
+    if (summit.height - base < options.hump_relief.value() || base == std::numeric_limits<float>::lowest()) continue;
     Feature feature = hump_feature(field, summit, base);
     const Metres relief = std::get<Hump>(feature.details).relief;
     feature.confidence = confidence_in(relief, options.hump_relief, lake) * (certain ? 1.0 : 0.5);

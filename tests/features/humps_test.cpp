@@ -31,6 +31,16 @@ TEST_CASE("a hump counts from one metre of relief and must stay under water") {
   CHECK(humps(0.9) == 0);
 }
 
+TEST_CASE("a hump on a map without any shore is bounded by the water at the map's edge") {
+  const Gauss hump{{2.5, 2.5}, Metres(4), Metres(40)};
+  const Lake lake = lake_of(filled(frame_about(Metres(300), Metres(5)), [&](XY at) { return 9 - gauss_at(hump, at); }));
+  const auto humps = of_kind(detect(lake), Kind::hump);
+  REQUIRE(humps.size() == 1);
+  CHECK(std::get<Hump>(humps[0].details).base_depth.value() == Approx(9).margin(0.01));
+  CHECK(std::get<Hump>(humps[0].details).top_depth.value() == Approx(5).margin(0.01));
+  CHECK(humps[0].confidence <= 0.5);
+}
+
 TEST_CASE("an island is no hump") {
   Grid<Metres32> values = disc(Metres(300), Metres(8), Metres(5), Metres(30));
   for (std::size_t i = 0; i < values.size(); ++i) {
@@ -50,7 +60,8 @@ TEST_CASE("shoals are hazards away from the shore, and the strip along it is non
   CHECK(std::get<Structure>(hazards[0].details).depth->value() == Approx(0.5).margin(0.03));
   // the 1.35 m line is the circle r = sigma sqrt(2 ln(rise / (6 - 1.35)))
   const double radius = 30 * std::sqrt(2 * std::log(5.5 / 4.65));
-  for (const XY at : vertices(hazards[0].geometry)) CHECK(distance(at, {52.5, 2.5}).value() == Approx(radius).margin(1.0));
+  for (const XY at : vertices(hazards[0].geometry))
+    CHECK(distance(at, {52.5, 2.5}).value() == Approx(radius).margin(1.0));
   // a gentle beach: shallow only along the shore
   CHECK(of_kind(detect(lake_of(bowl(Metres(400), Metres(20), Metres(5), Metres(50)))), Kind::hazard).empty());
 }
