@@ -23,7 +23,8 @@ std::string name_html(std::string_view name);
 /// JSON that may stand inside a script element: "<" written as \u003c (HTML Living Standard, script data state).
 std::string script_safe(std::string json);
 
-/// 45° 30.123' N, 040° 00.456' W, in two parts that do not break over lines: minutes to 0.001 (about 1.9 m), never 60.000.
+/// 45° 30.123' N, 040° 00.456' W, in two parts that do not break over lines: minutes to 0.001 (about 1.9 m),
+/// never 60.000.
 std::string degrees_minutes(LonLat place);
 /// 45.502050, -40.007600: latitude first, as people say it.
 std::string decimal_degrees(LonLat place);

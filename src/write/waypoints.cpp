@@ -65,8 +65,9 @@ std::string with_room_for(std::string text, const std::vector<std::string>& more
 
 std::string spot_words(const Plan& plan, const Spot& spot, const PrintedCast& cast) {
   const std::string what = spot.kinds.empty() ? "mark" : std::string(row_of(spot.kinds.front()).label);
-  const std::string lure =
-      spot.presentations.empty() ? "cast" : "cast " + with_article(shortened(one_line(spot.presentations.front().lure), 30));
+  const std::string lure = spot.presentations.empty()
+                               ? "cast"
+                               : "cast " + with_article(shortened(one_line(spot.presentations.front().lure), 30));
   return fmt::format("{} {} of water and {} {} {} ({:03d} degrees true) to the {} in {}; {}.", hold_words(spot.hold),
                      length_text(spot.boat_depth, plan.units), lure, length_text(Metres(cast.cast_m), plan.units),
                      compass_words(Degrees(cast.bearing_deg)), whole_bearing(cast.bearing_deg), what,
