@@ -6,13 +6,14 @@
 
 #include "castplan/write/text.hpp"
 #include "write/html_text.hpp"
+#include "write/map_buttons.hpp"
 #include "write/map_page.hpp"
 #include "write/svg_path.hpp"
 
 namespace castplan {
 namespace {
 
-constexpr double kLift = 26.0;  // pixels from the boat's place to the middle of its numbered button
+constexpr double kFirstWidth = 620.0;  // pixels of the map when the page opens on a wide screen
 
 /// The place a distance from the boat on the way to the target.
 XY on_cast(const Spot& spot, Metres from_boat) {
@@ -36,11 +37,9 @@ std::string cast_line(const MapPage& page, std::size_t phase, const Spot& spot) 
       phase, element_id("cast", phase, spot), line, line, strike, dot, dot);
 }
 
-/// The button stands behind the boat, away from the cast, so that it hides neither.
-std::string spot_mark(const MapPage& page, std::size_t phase, const Spot& spot) {
+std::string spot_mark(const MapPage& page, std::size_t phase, const Spot& spot, XY button) {
   const XY boat = page.view.percent(spot.boat);
   const XY target = page.view.percent(spot.target);
-  const double grid = grid_bearing(spot.boat, spot.target).value() * 3.14159265358979323846 / 180.0;
   const std::string label = spot_label(page.plan, phase, spot);
   return fmt::format(
       "<svg class=\"mark target\" data-phase=\"{0}\" style=\"left:{1:.2f}%;top:{2:.2f}%\"><use "
@@ -50,7 +49,7 @@ std::string spot_mark(const MapPage& page, std::size_t phase, const Spot& spot) 
       "<span class=\"unseen\">Spot </span>{9}<span class=\"unseen\">: {10}, cast {11}; show in the "
       "table</span></button>\n",
       phase, target.x, target.y, element_id("spot-mark", phase, spot), element_id("spot", phase, spot), boat.x, boat.y,
-      -kLift * std::sin(grid), kLift * std::cos(grid), label, length_text(spot.boat_depth, page.plan.units),
+      button.x, button.y, label, length_text(spot.boat_depth, page.plan.units),
       compass_words(spot.bearing));
 }
 
@@ -88,7 +87,9 @@ std::string cast_lines(const MapPage& page) {
 std::string spot_marks(const MapPage& page) {
   std::string out;
   for (std::size_t phase = 0; phase < page.plan.phases.size(); ++phase) {
-    for (const Spot& spot : shown_spots(page.plan, phase)) out += spot_mark(page, phase, spot);
+    const std::span<const Spot> spots = shown_spots(page.plan, phase);
+    const std::vector<XY> buttons = button_offsets(spots, page.view.width() / kFirstWidth);
+    for (std::size_t i = 0; i < spots.size(); ++i) out += spot_mark(page, phase, spots[i], buttons[i]);
   }
   return out;
 }

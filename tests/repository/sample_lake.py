@@ -16,7 +16,7 @@ import subprocess
 import sys
 
 MADE_WITH = "3.6.2"
-BY_HAND = {"README.md", "ossilby.toml"}
+BY_HAND = {"README.md", "ossilby.toml", "plan.png"}
 
 
 def printed(*command):
