@@ -1,0 +1,244 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+// One lake, told in many ways, must be one lake. Where nothing is resampled, values agree to 0.01 m and 0.001 of a
+// score and places to 0.5 m; where it is, places agree to a cell and lengths to a few percent. The files are written
+// by GDAL's own tools, so that the reading is not tested against our own writing.
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <iostream>
+
+#include "castplan/geo/geodesic.hpp"
+#include "cli/castplan_run.hpp"
+
+using namespace castplan::programs;
+using nlohmann::json;
+
+namespace {
+
+constexpr int kRows = 170, kCols = 210;
+constexpr double kCell = 5;
+
+// A wavy shore, a shelf that breaks, two holes, two humps: nothing of it symmetric, so that no two places tie.
+double depth_m(int row, int col) {
+  const double x = (col - kCols / 2.0 + 0.5) * kCell;
+  const double y = (kRows / 2.0 - row - 0.5) * kCell;
+  const double angle = std::atan2(y, x);
+  const double inwards = 340 + 45 * std::sin(2 * angle + 0.3) + 20 * std::sin(5 * angle + 1) - std::hypot(x, y);
+  if (inwards <= 0) return -9999;
+  const auto bump = [&](double at_x, double at_y, double sigma) {
+    return std::exp(-((x - at_x) * (x - at_x) + (y - at_y) * (y - at_y)) / (2 * sigma * sigma));
+  };
+  const double shelf = 2.5 * (1 - std::exp(-inwards / 25)) + 3 * (1 + std::tanh((inwards - 90) / 14));
+  return shelf + 7 * bump(-130, 40, 55) + 4.5 * bump(120, -60, 50) - 5.2 * bump(15, 95, 32) - 4.1 * bump(30, -120, 30) +
+         0.002 * x;
+}
+
+const std::string kMetres =
+    "+proj=tmerc +lat_0=0 +lon_0=-39 +k=0.9996 +x_0=500000 +y_0=0 +datum=WGS84 +units=m +no_defs";
+const std::string kUsFeet =
+    "+proj=tmerc +lat_0=0 +lon_0=-39 +k=0.9996 +x_0=500000 +y_0=0 +datum=WGS84 +units=us-ft +no_defs";
+constexpr double kWest = 420000, kSouth = 5040000;
+
+/// The lake written from a function of depth, with corners and CRS as given, through gdal_translate.
+template <class Value>
+std::string written(const Scratch& scratch, const std::string& name, Value value, const std::string& crs, double scale,
+                    bool south_up = false) {
+  const std::string raw = ascii_grid(
+      scratch, name + "_raw.asc", kRows, kCols,
+      [&](int row, int col) {
+        const double depth = depth_m(south_up ? kRows - 1 - row : row, col);
+        return depth < 0 ? -9999.0 : value(depth);
+      },
+      false);
+  const double west = kWest * scale, east = (kWest + kCols * kCell) * scale;
+  const double south = kSouth * scale, north = (kSouth + kRows * kCell) * scale;
+  const auto corners = [](double a, double b, double c, double d) {
+    char text[200];
+    std::snprintf(text, sizeof text, "%.9f %.9f %.9f %.9f", a, b, c, d);
+    return std::string(text);
+  };
+  const std::string out = scratch.path(name + ".tif");
+  const Result made =
+      run("gdal_translate -q -ot Float32 -a_srs '" + crs + "' -a_ullr " +
+          (south_up ? corners(west, south, east, north) : corners(west, north, east, south)) + " " + raw + " " + out);
+  INFO(made.text);
+  REQUIRE(made.code == 0);
+  return out;
+}
+
+struct Told {
+  json features, spots;
+};
+
+Told scouted(const Scratch& scratch, const std::string& raster, const std::string& how) {
+  const Run run =
+      run_castplan(scratch, "scout " + raster + " " + how +
+                                " --secchi 2.2m --water-temp 66F --trend rising --quiet --out " + scratch.path("plan"));
+  INFO(raster << " " << how << "\n" << run.err);
+  REQUIRE(run.code == 0);
+  return {json_in(scratch.path("plan/features.geojson")), json_in(scratch.path("plan/spots.geojson"))};
+}
+
+double apart_m(const json& a, const json& b) {
+  using namespace castplan;
+  return geodesic({{a[0].get<double>()}, {a[1].get<double>()}}, {{b[0].get<double>()}, {b[1].get<double>()}})
+      .distance.value();
+}
+
+/// Largest differences over all features and spots, in the order in which they stand.
+struct Differences {
+  double depth_m = 0, place_m = 0, score = 0, bearing_deg = 0;
+};
+
+void compare(const json& a, const json& b, Differences& worst) {
+  REQUIRE(a.size() == b.size());
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    const json &p = a[i]["properties"], &q = b[i]["properties"];
+    REQUIRE(p["kind"] == q["kind"]);
+    for (const auto& [key, value] : p.items()) {
+      const bool is_depth = key.ends_with("depth_m") || key == "relief_m";
+      if (is_depth && value.is_null()) CHECK(q[key].is_null());
+      if (!value.is_number()) continue;
+      const double difference = std::abs(value.get<double>() - q[key].get<double>());
+      if (is_depth) worst.depth_m = std::max(worst.depth_m, difference);
+      if (key == "score") worst.score = std::max(worst.score, difference);
+      if (key.ends_with("_deg")) {
+        const double turn = std::remainder(value.get<double>() - q[key].get<double>(), 360.0);
+        worst.bearing_deg = std::max(worst.bearing_deg, std::abs(turn));
+      }
+    }
+    for (const char* place : {"deepest", "top", "target"}) {
+      if (p.contains(place)) worst.place_m = std::max(worst.place_m, apart_m(p[place], q[place]));
+    }
+    if (a[i]["geometry"]["type"] == "Point") {
+      worst.place_m =
+          std::max(worst.place_m, apart_m(a[i]["geometry"]["coordinates"], b[i]["geometry"]["coordinates"]));
+    }
+  }
+}
+
+double total(const json& told, const char* kind, const char* key) {
+  double sum = 0;
+  for (const json& feature : told["features"]) {
+    if (feature["properties"]["kind"] == kind) sum += feature["properties"][key].get<double>();
+  }
+  return sum;
+}
+
+/// The feature of the other telling whose place is nearest; its distance in metres.
+std::pair<const json*, double> nearest(const json& told, const char* kind, const char* key, const json& place) {
+  std::pair<const json*, double> found(nullptr, 1e9);
+  for (const json& feature : told["features"]) {
+    if (feature["properties"]["kind"] != kind) continue;
+    const double away = apart_m(feature["properties"][key], place);
+    if (away < found.second) found = {&feature["properties"], away};
+  }
+  return found;
+}
+
+const auto kDepth = [](double depth) { return depth; };
+
+}  // namespace
+
+TEST_CASE("the same lake on its own grid: unit, sense, level, feet on the ground, rows from the south") {
+  const Scratch scratch;
+  const Told metres = scouted(scratch, written(scratch, "metres", kDepth, kMetres, 1), "--unit m");
+  // there must be something to compare
+  const json counts = metres.features["metadata"]["counts"];
+  REQUIRE(counts["pool"] >= 2);
+  REQUIRE(counts["hump"] >= 2);
+  REQUIRE(counts["drop-off"] >= 4);
+  REQUIRE(counts["weed-line"] >= 4);
+  REQUIRE(metres.spots["features"].size() >= 6);
+  const auto same = [&](const std::string& what, const Told& told) {
+    Differences worst;
+    compare(metres.features["features"], told.features["features"], worst);
+    compare(metres.spots["features"], told.spots["features"], worst);
+    std::cout << "same lake, " << what << ": depth " << worst.depth_m << " m, place " << worst.place_m << " m, score "
+              << worst.score << ", bearing " << worst.bearing_deg << " degrees\n";
+    CHECK(worst.depth_m <= 0.0101);
+    CHECK(worst.place_m <= 0.5);
+    CHECK(worst.score <= 0.001);
+    CHECK(worst.bearing_deg <= 0.5);
+  };
+  same("feet", scouted(scratch,
+                       written(
+                           scratch, "feet", [](double d) { return d / 0.3048; }, kMetres, 1),
+                       "--unit ft"));
+  same("fathoms", scouted(scratch,
+                          written(
+                              scratch, "fathoms", [](double d) { return d / 1.8288; }, kMetres, 1),
+                          "--unit fathom"));
+  same("heights", scouted(scratch,
+                          written(
+                              scratch, "heights", [](double d) { return -d; }, kMetres, 1),
+                          "--unit m --sense height"));
+  same("elevation", scouted(scratch,
+                            written(
+                                scratch, "elevation", [](double d) { return 312.4 - d; }, kMetres, 1),
+                            "--unit m --sense elevation --surface 312.4m"));
+  same("US-foot grid", scouted(scratch, written(scratch, "usfeet", kDepth, kUsFeet, 3937.0 / 1200), "--unit m"));
+  same("south-up", scouted(scratch, written(scratch, "southup", kDepth, kMetres, 1, true), "--unit m"));
+}
+
+TEST_CASE("the same lake resampled: degrees, web Mercator, a zone far from its meridian, oblong cells") {
+  const Scratch scratch;
+  const std::string source = written(scratch, "metres", kDepth, kMetres, 1);
+  const Told metres = scouted(scratch, source, "--unit m");
+  const auto like = [&](const std::string& what, const std::string& warp) {
+    const std::string out = scratch.path(what + ".tif");
+    const Result made = run("gdalwarp -q -r bilinear -dstnodata -9999 " + warp + " " + source + " " + out);
+    INFO(made.text);
+    REQUIRE(made.code == 0);
+    const Told told = scouted(scratch, out, "--unit m");
+    double worst_place = 0, worst_depth = 0, worst_turn = 0;
+    for (const auto& [kind, key, depth] :
+         {std::tuple("pool", "deepest", "max_depth_m"), std::tuple("hump", "top", "top_depth_m")}) {
+      CHECK(told.features["metadata"]["counts"][kind] == metres.features["metadata"]["counts"][kind]);
+      for (const json& feature : metres.features["features"]) {
+        const json& p = feature["properties"];
+        if (p["kind"] != kind) continue;
+        const auto [other, away] = nearest(told.features, kind, key, p[key]);
+        REQUIRE(other != nullptr);
+        worst_place = std::max(worst_place, away);
+        worst_depth = std::max(worst_depth, std::abs(p[depth].get<double>() - (*other)[depth].get<double>()));
+      }
+    }
+    // bearings are true, whatever the grid's north: each edge against the piece whose middle is nearest
+    for (const json& feature : metres.features["features"]) {
+      if (feature["properties"]["kind"] != "drop-off") continue;
+      const json& line = feature["geometry"]["coordinates"];
+      const json& middle = line[line.size() / 2];
+      double closest = 1e9, turn = 0;
+      for (const json& other : told.features["features"]) {
+        if (other["properties"]["kind"] != "drop-off") continue;
+        const json& twin = other["geometry"]["coordinates"];
+        const double away = apart_m(middle, twin[twin.size() / 2]);
+        if (away >= closest) continue;
+        closest = away;
+        turn = std::remainder(
+            feature["properties"]["faces_deg"].get<double>() - other["properties"]["faces_deg"].get<double>(), 360.0);
+      }
+      // pieces that begin elsewhere face elsewhere: only twins are compared
+      if (closest < 15) worst_turn = std::max(worst_turn, std::abs(turn));
+    }
+    const double breaks = total(told.features, "drop-off", "length_m") / total(metres.features, "drop-off", "length_m");
+    const double weeds =
+        total(told.features, "weed-line", "length_m") / total(metres.features, "weed-line", "length_m");
+    const double best = told.spots["features"][0]["properties"]["score"].get<double>() -
+                        metres.spots["features"][0]["properties"]["score"].get<double>();
+    std::cout << "same lake, " << what << ": place " << worst_place << " m, depth " << worst_depth << " m, facing "
+              << worst_turn << " degrees, drop-offs x " << breaks << ", weed lines x " << weeds << ", best score "
+              << best << "\n";
+    CHECK(worst_place <= kCell * std::sqrt(2.0));  // one cell, corner to corner
+    CHECK(worst_depth <= 0.15);
+    CHECK(worst_turn <= 4);
+    CHECK(breaks == Approx(1).margin(0.06));
+    CHECK(weeds == Approx(1).margin(0.03));
+    CHECK(std::abs(best) <= 0.05);
+  };
+  like("degrees", "-t_srs EPSG:4326");
+  like("mercator", "-t_srs EPSG:3857 -tr 7.1 7.1");
+  like("zone_12_degrees_off", "-t_srs EPSG:32626 -tr 5 5");
+  like("oblong", "-tr 4 6");
+}
