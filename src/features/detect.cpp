@@ -49,11 +49,11 @@ std::vector<Feature> find_features(Ground ground, const DetectOptions& options) 
     ground.scale = std::max(options.break_scale, ground.lake.depth.frame().cell * 1.25);
     ground.smooth = smoothed(with_land_at_zero(ground.lake), ground.scale);
   }
+  // detectors look at the same ground and share nothing else
+  std::vector<std::vector<Feature>> found(kDetectors.size());
+  each(static_cast<int>(kDetectors.size()), [&](int i) { found[i] = kDetectors[i].find(ground, options); });
   std::vector<Feature> all;
-  for (const Detector& detector : kDetectors) {
-    std::vector<Feature> found = detector.find(ground, options);
-    std::move(found.begin(), found.end(), std::back_inserter(all));
-  }
+  for (std::vector<Feature>& part : found) std::move(part.begin(), part.end(), std::back_inserter(all));
   assign_ids(all, ground.lake.projection);
   return all;
 }

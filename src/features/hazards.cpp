@@ -93,15 +93,15 @@ std::vector<Feature> find_hazards(const Ground& ground, const DetectOptions& opt
   const Frame& frame = lake.depth.frame();
   const Grid<Metres32> from_land = distance_to(frame, [&](Cell at) { return lake.cover[at] == Cover::land; });
   std::vector<Feature> found;
-  for (const Shoal& shoal : shoals(lake, is_shallow)) {
-    if (!shoal.joined_to_shore) found.push_back(hazard_feature(lake, shoal.cells, limit));
-  }
-  // bars and shelves that run out from the shore: the part beyond where people expect them
   std::vector<bool> strip(lake.depth.size());
   for (const Shoal& shoal : shoals(lake, is_shallow)) {
-    if (!shoal.joined_to_shore) continue;
+    if (!shoal.joined_to_shore) {
+      found.push_back(hazard_feature(lake, shoal.cells, limit));
+      continue;
+    }
     for (const std::size_t cell : shoal.cells) strip[cell] = true;
   }
+  // bars and shelves that run out from the shore: the part beyond where people expect them
   const auto is_far = [&](Cell at) {
     return strip[lake.depth.index(at)] && from_land[at] > Metres32(options.hazard_from_land);
   };

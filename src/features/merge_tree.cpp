@@ -8,6 +8,8 @@
 #include <cstdint>
 #include <numeric>
 
+#include "castplan/grid/sweep.hpp"
+
 namespace castplan {
 
 namespace {
@@ -26,21 +28,31 @@ bool above(const Grid<Metres32>& field, Index a, Index b) {
 std::vector<Index> ascents(const Grid<Metres32>& field) {
   const int rows = field.rows();
   const int cols = field.cols();
-  std::vector<Index> next(field.size(), kOutside);
-  for (int row = 0; row < rows; ++row) {
-    for (int col = 0; col < cols; ++col) {
-      const auto here = static_cast<Index>(field.index({row, col}));
-      if (std::isnan(field[here].value())) continue;
-      Index best = here;
-      for (int r = std::max(0, row - 1); r <= std::min(rows - 1, row + 1); ++r) {
-        for (int c = std::max(0, col - 1); c <= std::min(cols - 1, col + 1); ++c) {
-          const auto there = static_cast<Index>(field.index({r, c}));
-          if (!std::isnan(field[there].value()) && above(field, there, best)) best = there;
+  std::vector<Index> next(field.size());
+  sweep(rows, [&](const Band& band) {
+    for (int row = band.first; row < band.last; ++row) {
+      for (int col = 0; col < cols; ++col) {
+        const auto here = static_cast<Index>(field.index({row, col}));
+        next[here] = kOutside;
+        if (std::isnan(field[here].value())) continue;
+        Index best = here;
+        float height = field[here].value();
+        for (int r = std::max(0, row - 1); r <= std::min(rows - 1, row + 1); ++r) {
+          const auto first = static_cast<Index>(field.index({r, 0}));
+          for (int c = std::max(0, col - 1); c <= std::min(cols - 1, col + 1); ++c) {
+            // a comparison with NaN is false; cells are visited in order, so the first of equals stays unless it is
+            // here
+            const float value = field[first + static_cast<Index>(c)].value();
+            if (value > height || (value == height && first + static_cast<Index>(c) < best)) {
+              best = first + static_cast<Index>(c);
+              height = value;
+            }
+          }
         }
+        next[here] = best;
       }
-      next[here] = best;
     }
-  }
+  });
   return next;
 }
 
@@ -62,24 +74,32 @@ struct Pass {
   Index a, b;  // summits, as numbers
 };
 
-// Border cells between two summits' slopes: forward neighbours only, so that each pair of cells is seen once.
-std::vector<Pass> passes(const Grid<Metres32>& field, const std::vector<Index>& summit_of) {
+// Border cells between two summits' slopes in one row: forward neighbours only, so that each pair is seen once.
+void passes_of_row(const Grid<Metres32>& field, const std::vector<Index>& summit_of, int row,
+                   std::vector<Pass>& found) {
   constexpr std::array<std::array<int, 2>, 4> kForward{{{0, 1}, {1, -1}, {1, 0}, {1, 1}}};
-  std::vector<Pass> found;
-  for (int row = 0; row < field.rows(); ++row) {
-    for (int col = 0; col < field.cols(); ++col) {
-      const auto here = static_cast<Index>(field.index({row, col}));
-      if (summit_of[here] == kOutside) continue;
-      for (const auto& [dr, dc] : kForward) {
-        const Cell there_cell{row + dr, col + dc};
-        if (!field.holds(there_cell)) continue;
-        const auto there = static_cast<Index>(field.index(there_cell));
-        if (summit_of[there] == kOutside || summit_of[there] == summit_of[here]) continue;
-        const Index low = above(field, here, there) ? there : here;
-        found.push_back({field[low].value(), low, summit_of[here], summit_of[there]});
-      }
+  for (int col = 0; col < field.cols(); ++col) {
+    const auto here = static_cast<Index>(field.index({row, col}));
+    if (summit_of[here] == kOutside) continue;
+    for (const auto& [dr, dc] : kForward) {
+      const Cell there_cell{row + dr, col + dc};
+      if (!field.holds(there_cell)) continue;
+      const auto there = static_cast<Index>(field.index(there_cell));
+      if (summit_of[there] == kOutside || summit_of[there] == summit_of[here]) continue;
+      const Index low = above(field, here, there) ? there : here;
+      found.push_back({field[low].value(), low, summit_of[here], summit_of[there]});
     }
   }
+}
+
+// All passes, highest first.
+std::vector<Pass> passes(const Grid<Metres32>& field, const std::vector<Index>& summit_of) {
+  std::vector<std::vector<Pass>> by_band(static_cast<std::size_t>(band_count(field.rows())));
+  sweep(field.rows(), [&](const Band& band) {
+    for (int row = band.first; row < band.last; ++row) passes_of_row(field, summit_of, row, by_band[band.number]);
+  });
+  std::vector<Pass> found;
+  for (const std::vector<Pass>& part : by_band) found.insert(found.end(), part.begin(), part.end());
   std::sort(found.begin(), found.end(), [](const Pass& p, const Pass& q) {
     if (p.height != q.height) return p.height > q.height;
     if (p.cell != q.cell) return p.cell < q.cell;
@@ -129,21 +149,30 @@ std::vector<std::size_t> cells_above(const Grid<Metres32>& field, std::size_t fr
   std::vector<std::size_t> found;
   if (!(field[from].value() > level)) return found;
   std::vector<bool> seen(field.size());  // a bit a cell
-  seen[from] = true;
-  found.push_back(from);
-  for (std::size_t at = 0; at < found.size(); ++at) {
-    const Cell here = field.cell_of(found[at]);
-    for (int r = here.row - 1; r <= here.row + 1; ++r) {
-      for (int c = here.col - 1; c <= here.col + 1; ++c) {
-        if (!field.holds({r, c})) continue;
-        const std::size_t there = field.index({r, c});
-        if (seen[there] || !(field[there].value() > level)) continue;
-        seen[there] = true;
-        found.push_back(there);
+  std::vector<std::size_t> starts{from};
+  const int last = field.cols() - 1;
+  const auto open = [&](Cell at) { return !seen[field.index(at)] && field[at].value() > level; };
+  // whole runs of a row at a time; each run then looks for new ones in the rows above and below
+  while (!starts.empty()) {
+    const Cell start = field.cell_of(starts.back());
+    starts.pop_back();
+    if (!open(start)) continue;
+    int west = start.col, east = start.col;
+    while (west > 0 && open({start.row, west - 1})) --west;
+    while (east < last && open({start.row, east + 1})) ++east;
+    for (int col = west; col <= east; ++col) {
+      seen[field.index({start.row, col})] = true;
+      found.push_back(field.index({start.row, col}));
+    }
+    for (const int row : {start.row - 1, start.row + 1}) {
+      if (row < 0 || row >= field.rows()) continue;
+      for (int col = std::max(0, west - 1); col <= std::min(last, east + 1); ++col) {
+        if (!open({row, col})) continue;
+        starts.push_back(field.index({row, col}));
+        while (col < last && open({row, col + 1})) ++col;
       }
     }
   }
-  std::sort(found.begin(), found.end());
   return found;
 }
 

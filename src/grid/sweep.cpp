@@ -32,23 +32,22 @@ int threads() {
 
 int band_count(int rows) { return (rows + kBandRows - 1) / kBandRows; }
 
-void sweep(int rows, const std::function<void(const Band&)>& work) {
-  const int bands = band_count(rows);
-  const int most = std::min(threads(), bands);
+void each(int count, const std::function<void(int)>& work) {
+  const int most = std::min(threads(), count);
   if (most <= 1) {
-    for (int number = 0; number < bands; ++number) work(band_of(number, rows));
+    for (int number = 0; number < count; ++number) work(number);
     return;
   }
-  // Kept a band, so that of several failures the same one (the northernmost) comes out, whatever the timing.
-  std::vector<std::exception_ptr> failures(static_cast<std::size_t>(bands));
+  // Kept a piece, so that of several failures the same one (the first) comes out, whatever the timing.
+  std::vector<std::exception_ptr> failures(static_cast<std::size_t>(count));
   // Lifts the library's own limit where more threads are asked for than the machine has.
   const oneapi::tbb::global_control limit(oneapi::tbb::global_control::max_allowed_parallelism,
                                           static_cast<std::size_t>(most));
   oneapi::tbb::task_arena arena(most);
   arena.execute([&] {
-    oneapi::tbb::parallel_for(0, bands, [&](int number) {
+    oneapi::tbb::parallel_for(0, count, [&](int number) {
       try {
-        work(band_of(number, rows));
+        work(number);
       } catch (...) {
         failures[static_cast<std::size_t>(number)] = std::current_exception();
       }
@@ -57,6 +56,10 @@ void sweep(int rows, const std::function<void(const Band&)>& work) {
   for (const std::exception_ptr& failure : failures) {
     if (failure) std::rethrow_exception(failure);
   }
+}
+
+void sweep(int rows, const std::function<void(const Band&)>& work) {
+  each(band_count(rows), [&](int number) { work(band_of(number, rows)); });
 }
 
 }  // namespace castplan

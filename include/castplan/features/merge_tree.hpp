@@ -29,7 +29,7 @@ struct Summit {
 std::vector<Summit> merge_tree(const Grid<Metres32>& field);
 
 /// Indices of the cells joined to a cell (sides and corners) over cells that lie above the level, that cell included;
-/// empty when it is not above the level. In ascending order.
+/// empty when it is not above the level. In the order of a flood by runs of rows, the same on every machine.
 std::vector<std::size_t> cells_above(const Grid<Metres32>& field, std::size_t from, float level);
 
 }  // namespace castplan
