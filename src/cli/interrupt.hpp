@@ -2,15 +2,19 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <functional>
+
 namespace castplan {
 
-/// Ctrl-C or a polite kill was noticed: exit code 130.
-struct Interrupted {};
-
-/// From now on SIGINT and SIGTERM are only noted; a second one ends the process at once.
+/// From now on SIGINT and SIGTERM end the process with exit code 130, at once, however long the stage at hand takes.
+/// Call it before any other thread begins: threads begun later leave these signals to the one that waits for them.
 void watch_for_interrupt();
 
-/// Throws Interrupted once a signal was noted. Called between stages: nothing is half done there.
-void stop_if_interrupted();
+/// What to say on stderr before "interrupted", such as which plan still stands.
+void on_interrupt(std::function<void()> say);
+
+/// From now on an interruption comes too late and is not heeded: the plan that is being written gets whole, which
+/// takes moments. Does not return once an interruption is under way.
+void finish_uninterrupted();
 
 }  // namespace castplan

@@ -27,7 +27,8 @@ std::string name_from(const std::string& path) {
 
 std::string text_of(const std::string& path) {
   std::ifstream file(path, std::ios::binary);
-  if (!file) throw InputError(fmt::format("{}: cannot be read; is the path right?", path));
+  if (!file || std::filesystem::is_directory(path))
+    throw InputError(fmt::format("{}: cannot be read; is the path right?", path));
   return {std::istreambuf_iterator<char>(file), {}};
 }
 
@@ -36,6 +37,10 @@ const Profile& chosen_species(const ScoutOptions& options, const LakeFile& file,
     made.own_profile = std::make_unique<Profile>(read_profile(text_of(options.species_file), options.species_file));
     made.plan.inputs.push_back(
         {std::filesystem::path(options.species_file).filename().string(), sha256_of(options.species_file)});
+    if (!options.species.empty() && options.species != made.own_profile->name) {
+      throw UsageError(fmt::format("--species {} and --species-file {}, which is the profile of {}: give one of them",
+                                   options.species, options.species_file, made.own_profile->name));
+    }
     return *made.own_profile;
   }
   if (!options.species.empty()) return species(options.species);
@@ -140,6 +145,7 @@ void rank_phases(Plan& plan, const ScoutOptions& options, const LakeFile& file) 
     add_advice(result.spots, plan.season.advisory);
     plan.phases.push_back(std::move(result));
   }
+  number_equal_ids(plan.phases);
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <filesystem>
 
 #include "castplan/geo/error.hpp"
@@ -51,10 +52,17 @@ double parse_percent(std::string_view text) {
   double value = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
   const std::string_view rest(end, static_cast<std::size_t>(text.data() + text.size() - end));
-  if (error != std::errc() || (rest != "%" && rest != " %") || !(value > 0)) {
+  if (error != std::errc() || (rest != "%" && rest != " %") || !(value > 0) || !std::isfinite(value)) {
     throw InputError("a grade is a positive number with its sign, such as 15%");
   }
   return value;
+}
+
+// For the parser: what is wrong with the text, or nothing.
+std::string not_whole(const std::string& text) {
+  int value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  return error == std::errc() && end == text.data() + text.size() ? "" : fmt::format("{} is no whole number", text);
 }
 
 // "12m-25m"
@@ -77,8 +85,12 @@ std::vector<std::string> chosen_formats(const std::string& text) {
     return chosen;
   }
   for (const std::string& name : CLI::detail::split(text, ',')) {
+    if (name.empty()) {
+      throw UsageError(
+          fmt::format("--formats {}: a name is missing beside a comma; known are {}", text, listed(known)));
+    }
     one_of("--formats", name, known);
-    if (!name.empty()) chosen.push_back(name);
+    chosen.push_back(name);
   }
   // the summary says what a folder holds, so no plan is without it
   if (std::find(chosen.begin(), chosen.end(), "json") == chosen.end()) chosen.emplace_back("json");
@@ -156,10 +168,11 @@ void declare_options(CLI::App& app, ScoutWords& words) {
   app.add_option("--phase", words.phase, "plan one phase by name, where no temperature is known");
   app.add_option("--secchi", words.secchi, "Secchi depth, such as 9ft or 2.7m");
   app.add_option("--cast", words.cast, "shortest and longest cast (default 12m-25m)");
-  app.add_option("--spots", words.spots, "spots a phase (default 10)");
+  const CLI::Validator whole(not_whole, "");
+  app.add_option("--spots", words.spots, "spots a phase (default 10)")->check(whole);
   app.add_option("--units", words.units, "what people read: metric or imperial");
   app.add_option("--formats", words.formats, "comma-separated; default: all");
-  app.add_option("--threads", words.threads, "threads (default: all cores); never changes a result");
+  app.add_option("--threads", words.threads, "threads (default: all cores); never changes a result")->check(whole);
   app.add_flag("--json", words.json, "print one JSON object instead of the report");
   app.add_flag("--quiet", words.quiet, "no progress and no report");
   app.add_option("--override-stop", words.override_stop,
@@ -210,9 +223,13 @@ ScoutOptions understand(const ScoutWords& words) {
   options.threads = words.threads;
   options.json = words.json;
   options.quiet = words.quiet;
-  options.out = words.out.empty() ? std::filesystem::path(words.lake).stem().string() + "-plan" : words.out;
+  options.out = out_folder(words.out, words.lake);
   options.result_options = result_options(words);
   return options;
+}
+
+std::string out_folder(const std::string& out, const std::string& lake) {
+  return out.empty() ? std::filesystem::path(lake).stem().string() + "-plan" : out;
 }
 
 }  // namespace castplan

@@ -55,4 +55,7 @@ struct ScoutOptions {
 };
 ScoutOptions understand(const ScoutWords& words);
 
+/// The folder of the plan: --out, else "<lake>-plan".
+std::string out_folder(const std::string& out, const std::string& lake);
+
 }  // namespace castplan

@@ -25,7 +25,6 @@ std::vector<OutputFile> written(const Plan& plan, const std::vector<std::string>
   std::vector<OutputFile> files;
   for (const Format& format : formats()) {
     if (std::find(chosen.begin(), chosen.end(), format.name) == chosen.end()) continue;
-    stop_if_interrupted();
     for (OutputFile& file : format.write(plan)) files.push_back(std::move(file));
   }
   return files;
@@ -48,7 +47,6 @@ void scout(const ScoutWords& words) {
   set_threads(options.threads);
   const bool show = !options.quiet && isatty(STDERR_FILENO) != 0;
   const auto progress = [&](std::string_view stage) {
-    stop_if_interrupted();
     if (show) std::cerr << fmt::format("castplan: {} ...\n", stage);
   };
   const MadePlan made = make_plan(options, progress);
@@ -57,7 +55,7 @@ void scout(const ScoutWords& words) {
   }
   progress("writing the plan");
   const std::vector<OutputFile> files = written(made.plan, options.formats);
-  stop_if_interrupted();
+  finish_uninterrupted();
   write_folder(options.out, files);
   if (options.json) {
     std::cout << json_with_files(made.plan, options.out, files);
@@ -66,27 +64,12 @@ void scout(const ScoutWords& words) {
   }
 }
 
-// Whatever went wrong, an older plan in the folder is untouched; say whose it is, so that nobody takes it for new.
-void say_what_stands(const ScoutWords& words) {
-  const std::string folder =
-      words.out.empty() ? std::filesystem::path(words.lake).stem().string() + "-plan" : words.out;
-  const std::string plan = plan_in(folder);
-  if (!plan.empty()) std::cerr << fmt::format("castplan: {} still holds {}\n", folder, plan);
-}
-
 }  // namespace
 
 std::function<void()> declare_scout(CLI::App& app) {
   auto words = std::make_shared<ScoutWords>();
   declare_options(app, *words);
-  return [words] {
-    try {
-      scout(*words);
-    } catch (...) {
-      say_what_stands(*words);
-      throw;
-    }
-  };
+  return [words] { scout(*words); };
 }
 
 }  // namespace castplan

@@ -23,9 +23,10 @@ Polygons closed_water(const std::vector<Feature>& features) {
     const auto* closure = std::get_if<Closure>(&feature.details);
     if (closure == nullptr || !closure->active) continue;
     if (closure->kind != ClosureKind::no_entry && closure->kind != ClosureKind::no_fishing) continue;
-    if (const auto* polygons = std::get_if<Polygons>(&feature.geometry)) {
-      all.insert(all.end(), polygons->begin(), polygons->end());
-    }
+    // a line of buoys or a single mark has no area: as much room as around a danger
+    const auto* given = std::get_if<Polygons>(&feature.geometry);
+    const Polygons polygons = given != nullptr ? *given : buffered(feature.geometry, kFromDanger);
+    all.insert(all.end(), polygons.begin(), polygons.end());
   }
   return all;
 }

@@ -43,6 +43,20 @@ std::string hold_for(Metres depth, bool motor) {
   return depth <= Metres(4) ? "anchor" : "drift";  // common practice, no source
 }
 
+// The part of a shape that is nearest to a place outside it: to half a metre, which is ample for a direction.
+XY nearest_part(const Geometry& geometry, XY place) {
+  XY nearest;
+  Metres least(HUGE_VAL);
+  for (const Line& line : lines_of(geometry)) {
+    for (const XY at : line.size() > 1 ? resampled(line, Metres(1)) : line) {
+      if (distance(place, at) >= least) continue;
+      least = distance(place, at);
+      nearest = at;
+    }
+  }
+  return nearest;
+}
+
 std::vector<std::string> cautions_at(const Lake& lake, const std::vector<Feature>& features, const BoatPlace& place,
                                      const SpotOptions& options) {
   std::vector<std::string> cautions;
@@ -59,11 +73,12 @@ std::vector<std::string> cautions_at(const Lake& lake, const std::vector<Feature
       if (inside && closure->kind == ClosureKind::electric_only) cautions.emplace_back("Electric motor only here.");
     }
     if (feature.kind != Kind::hazard) continue;
-    const Metres away = distance(place.boat, feature.anchor);
-    if (away > kDangerSeen) continue;
+    if (PreparedShape(feature.geometry).distance_to(place.boat) > kDangerSeen) continue;
+    const XY danger = nearest_part(feature.geometry, place.boat);
+    const Metres away = distance(place.boat, danger);
     cautions.push_back(fmt::format("{} lies {} to the {} of the boat.", feature.name,
                                    distance_text(away, options.units),
-                                   compass_words(true_bearing(lake.projection, place.boat, feature.anchor))));
+                                   compass_words(true_bearing(lake.projection, place.boat, danger))));
   }
   return cautions;
 }
@@ -133,7 +148,8 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
   const BoatFinder boats(lake, features, options);
   const Metres spacing = spot_spacing(lake.area);
   std::map<const Feature*, int> on_edge;
-  for (const Target& target : judged(lake, surroundings, phase, options)) {
+  const std::vector<Target> all = judged(lake, surroundings, phase, options);
+  for (const Target& target : all) {
     if (static_cast<int>(result.spots.size()) >= options.most) break;
     if (on_edge[target.feature] >= kMostOnOneEdge) continue;
     // the boat lies within a cast of the target, so a target this near a taken place cannot help
@@ -145,9 +161,24 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
     ++on_edge[target.feature];
   }
   if (result.spots.empty()) {
-    result.why_none = "No edge on this lake can be cast at from water that floats the boat, with the options given.";
+    result.why_none =
+        all.empty() ? fmt::format("Nothing on this lake that suits the phase lies within a lure's reach, {}.",
+                                  length_text(options.reach, options.units))
+                    : "No edge on this lake can be cast at from water that floats the boat, with the options given.";
   }
   return result;
+}
+
+void number_equal_ids(std::vector<PhaseSpots>& phases) {
+  std::map<std::string, std::vector<Spot*>> same;
+  for (PhaseSpots& phase : phases) {
+    for (Spot& spot : phase.spots) same[spot.id].push_back(&spot);
+  }
+  for (auto& [id, group] : same) {
+    std::stable_sort(group.begin(), group.end(),
+                     [](const Spot* a, const Spot* b) { return a->boat_depth < b->boat_depth; });
+    for (std::size_t i = 1; i < group.size(); ++i) group[i]->id = fmt::format("{}-{}", id, i + 1);
+  }
 }
 
 }  // namespace castplan

@@ -63,7 +63,11 @@ Lines lines_of(const Geometry& geometry) {
 
 Surroundings::Surroundings(const std::vector<Feature>& features, Metres reach) {
   for (const Feature& feature : features) {
-    if (!can_be_cast_at(feature, reach)) continue;
+    if (!can_be_cast_at(feature, reach)) {
+      const auto* pool = std::get_if<Pool>(&feature.details);
+      if (pool != nullptr && !pool->sill_depth) deep_basins_.push_back(&feature);
+      continue;
+    }
     has_cover_ = has_cover_ || is_cover(feature.kind);
     const int number = static_cast<int>(castable_.size());
     castable_.push_back(&feature);

@@ -31,6 +31,8 @@ class Surroundings {
   [[nodiscard]] std::vector<Neighbour> near(XY place, Metres within) const;
   [[nodiscard]] bool has_cover() const { return has_cover_; }  ///< any wood, rock, dock or placed cover was mapped
   [[nodiscard]] const std::vector<const Feature*>& castable() const { return castable_; }
+  /// The deepest pool of each water, where its rim too lies deeper than a lure's reach.
+  [[nodiscard]] const std::vector<const Feature*>& deep_basins() const { return deep_basins_; }
 
  private:
   struct Sample {
@@ -38,7 +40,7 @@ class Surroundings {
     int feature;
   };
   void add(XY at, int feature);
-  std::vector<const Feature*> castable_;
+  std::vector<const Feature*> castable_, deep_basins_;
   std::unordered_map<std::int64_t, std::vector<Sample>> buckets_;
   bool has_cover_ = false;
 };

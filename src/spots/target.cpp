@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "castplan/grid/isoline.hpp"
 #include "castplan/grid/sample.hpp"
 
 namespace castplan {
@@ -59,6 +60,36 @@ bool is_hole_of_shallow_water(const Lake& lake, const Pool& pool, Metres reach) 
   return lake.bodies[static_cast<std::size_t>(lake.body_of[at])].max_depth <= reach;
 }
 
+// The middle of the depths within reach that suit the phase best, to half a metre.
+float best_depth(const Phase& phase, Metres reach) {
+  double first = 1, last = 1, best = -1;
+  for (double depth = 1; depth <= reach.value(); depth += 0.5) {
+    const double suits = phase.depth(depth);
+    if (suits > best) first = depth;
+    if (suits >= best) last = depth;
+    best = std::max(best, suits);
+  }
+  return static_cast<float>((first + last) / 2);
+}
+
+// A basin without any edge is fished on its slope: along the line of the depth that suits best.
+std::vector<Target> on_slopes(const Lake& lake, const std::vector<const Feature*>& basins, const Phase& phase,
+                              const SpotOptions& options) {
+  std::vector<Target> found;
+  if (basins.empty()) return found;
+  const Polygons deeper = area_above(lake.depth, best_depth(phase, options.reach));
+  for (const Feature* basin : basins) {
+    const XY deepest = std::get<Pool>(basin->details).deepest;
+    for (const Polygon& polygon : deeper) {
+      if (!contains(polygon.outer, deepest)) continue;
+      for (const XY at : resampled(polygon.outer, kStep)) {
+        if (auto target = best_on_slope(lake, *basin, at, phase, options)) found.push_back(std::move(*target));
+      }
+    }
+  }
+  return found;
+}
+
 Points places_on(const Lake& lake, const Feature& feature, Metres reach) {
   if (const auto* pool = std::get_if<Pool>(&feature.details); pool && is_hole_of_shallow_water(lake, *pool, reach)) {
     return {pool->deepest};
@@ -87,7 +118,7 @@ std::vector<Target> targets(const Lake& lake, const Surroundings& surroundings, 
       if (auto target = best_on_slope(lake, *feature, at, phase, options)) found.push_back(std::move(*target));
     }
   }
-  return found;
+  return found.empty() ? on_slopes(lake, surroundings.deep_basins(), phase, options) : found;
 }
 
 }  // namespace castplan

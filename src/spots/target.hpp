@@ -20,7 +20,7 @@ struct Target {
 };
 
 /// Every 10 m along everything that can be cast at, each moved along its slope to the depth that suits the phase best.
-/// Not yet scored.
+/// Where there is nothing of the kind, the slope of each water's deepest basin. Not yet scored.
 std::vector<Target> targets(const Lake& lake, const Surroundings& surroundings, const Phase& phase,
                             const SpotOptions& options);
 

@@ -8,6 +8,14 @@ using namespace castplan::programs;
 
 namespace {
 
+/// All that the scratch folder holds, but for what the test itself writes down of a run.
+std::map<std::string, std::string> all_in(const Scratch& scratch) {
+  auto all = files_in(scratch.path());
+  all.erase(".stdout");
+  all.erase(".stderr");
+  return all;
+}
+
 /// Runs into a folder that already holds a plan: whatever goes wrong, every byte of it must stay, nothing may be added,
 /// and the terminal must say whose plan is still there.
 void fails(const Scratch& scratch, const std::string& arguments, int code, const std::vector<std::string>& said) {
@@ -15,7 +23,7 @@ void fails(const Scratch& scratch, const std::string& arguments, int code, const
   if (!std::filesystem::exists(folder)) {
     REQUIRE(run_castplan(scratch, "scout " + kSample + " --quiet --formats geojson --out " + folder).code == 0);
   }
-  const auto before = files_in(folder);
+  const auto before = all_in(scratch);
   const Run run = run_castplan(scratch, "scout " + arguments + " --out " + folder);
   INFO(arguments << "\n" << run.err);
   CHECK(run.code == code);
@@ -23,7 +31,10 @@ void fails(const Scratch& scratch, const std::string& arguments, int code, const
   for (const std::string& part : said) CHECK(run.err.find(part) != std::string::npos);
   CHECK(run.err.find("Lake Ossilby") != std::string::npos);
   CHECK(run.err.find("ERROR ") == std::string::npos);  // GDAL's own way of printing; its words only stand in ours
-  CHECK(files_in(folder) == before);
+  CHECK(all_in(scratch) == before);
+  // and where there was no folder, there is none afterwards
+  CHECK(run_castplan(scratch, "scout " + arguments + " --out " + scratch.path("new/plan")).code == code);
+  CHECK(all_in(scratch) == before);
 }
 
 }  // namespace
@@ -67,6 +78,31 @@ TEST_CASE("data that cannot be used end with 3 and a message to act on") {
     const std::string bytes = read(scratch.path("whole.tif"));
     scratch.write("half.tif", bytes.substr(0, bytes.size() / 2));
     fails(scratch, scratch.path("half.tif") + " --unit m", 3, {"half.tif"});
+  }
+  SECTION("a GeoTIFF with garbage in its middle") {
+    REQUIRE(run("gdal_translate -q -co COMPRESS=DEFLATE -outsize 400 400 " + bowl("bowl.asc") + " " +
+                scratch.path("whole.tif"))
+                .code == 0);
+    std::string bytes = read(scratch.path("whole.tif"));
+    for (std::size_t at = bytes.size() / 3; at < bytes.size() / 2; ++at) bytes[at] = static_cast<char>(at * 7 % 251);
+    scratch.write("garbage.tif", bytes);
+    fails(scratch, scratch.path("garbage.tif") + " --unit m", 3, {"garbage.tif", "damaged"});
+  }
+  SECTION("a unit in the file that is no depth unit") {
+    REQUIRE(run("gdal_translate -q -of VRT " + bowl("bowl.asc") + " " + scratch.path("odd.vrt")).code == 0);
+    std::string text = read(scratch.path("odd.vrt"));
+    REQUIRE(text.find("<VRTRasterBand") != std::string::npos);
+    text.insert(text.find(">", text.find("<VRTRasterBand")) + 1, "<UnitType>cubit</UnitType>");
+    scratch.write("odd.vrt", text);
+    fails(scratch, scratch.path("odd.vrt"), 3, {"odd.vrt", "cubit", "--unit"});
+  }
+  SECTION("a folder where a raster is meant") {
+    std::filesystem::create_directory(scratch.path("folder.tif"));
+    fails(scratch, scratch.path("folder.tif") + " --unit m", 3, {"folder.tif"});
+  }
+  SECTION("a folder where a species profile is meant") {
+    std::filesystem::create_directory(scratch.path("folder"));
+    fails(scratch, kSample + " --species-file " + scratch.path("folder"), 3, {"folder", "cannot be read"});
   }
   SECTION("a file that is no raster at all") {
     scratch.write("text.tif", "this is not a raster");
@@ -119,21 +155,71 @@ TEST_CASE("a wrong command line ends with 2 before any file is opened") {
   const std::string lake = "scout nowhere.tif --out " + scratch.path("x") + " ";
   wrong("", {"--help"});
   wrong("scot lake.tif", {"scot", "did you mean 'scout'", "species"});
-  wrong(lake + "--secci 9ft", {"--secci"});
+  wrong("scout", {"LAKE", "scout --help"});
+  wrong(lake + "more.tif", {"more.tif"});
+  wrong(lake + "--secci 9ft", {"--secci", "did you mean --secchi?"});
+  wrong(lake + "--watertemp=66F", {"--watertemp", "did you mean --water-temp?"});
   wrong(lake + "--secchi 9", {"--secchi 9", "unit"});
+  wrong(lake + "--secchi nanm", {"--secchi nanm"});
   wrong(lake + "--water-temp 66", {"--water-temp 66", "58F"});
   wrong(lake + "--date 2026-02-30", {"--date 2026-02-30"});
+  wrong(lake + "--date 6/20/2026", {"--date 6/20/2026", "YYYY-MM-DD"});
   wrong(lake + "--trend up", {"--trend up", "rising, falling"});
   wrong(lake + "--spots 0", {"--spots 0"});
+  wrong(lake + "--spots ten", {"--spots", "ten"});
+  wrong(lake + "--spots 3 --spots 4", {"--spots"});
+  wrong(lake + "--threads -1", {"--threads -1"});
   wrong(lake + "--species muskelunge", {"muskelunge", "muskellunge"});
-  wrong(lake + "--formats geojsn", {"geojsn", "geojson"});
+  wrong(lake + "--formats geojsn", {"geojsn", "did you mean 'geojson'"});
   wrong(lake + "--cast 12m", {"--cast 12m", "12m-25m"});
   wrong(lake + "--sense deep", {"--sense deep", "elevation"});
   wrong(lake + "--unit cubit", {"--unit cubit", "fathom"});
+  wrong(lake + "--units nautical", {"--units nautical", "imperial"});
   wrong(lake + "--break-grade 15", {"--break-grade 15", "15%"});
-  wrong("scout " + kSample + " --unit m --out " + scratch.path("x"), {"--unit", "lake file"});
+  wrong(lake + "--break-grade inf%", {"--break-grade inf%", "15%"});
+  for (const char* option : {"--unit m", "--sense depth", "--surface 312m", "--crs EPSG:4326", "--shoreline x.shp"}) {
+    wrong("scout " + kSample + " --out " + scratch.path("x") + " " + option,
+          {std::string(option, std::string_view(option).find(' ')), "lake file"});
+  }
+  wrong(lake + "--spots 1.5", {"--spots", "1.5", "whole"});
+  wrong(lake + "--threads two", {"--threads", "two", "whole"});
+  wrong(lake + "--formats geojson,,csv", {"--formats geojson,,csv", "comma"});
+  wrong("--secchi 9ft scout x.tif", {"--secchi"});
   wrong("species pikee", {"pikee"});
   CHECK_FALSE(std::filesystem::exists(scratch.path("x")));
+}
+
+TEST_CASE("a value that is blank does not pass for one that was not given") {
+  const Scratch scratch;
+  // what a script passes when its variable was never set: the heat stop would be lost without a word
+  for (const char* option : {"--water-temp", "--date", "--species", "--phase", "--trend", "--secchi", "--formats"}) {
+    fails(scratch, kSample + " " + option + " ''", 2, {option, "without a value"});
+  }
+  fails(scratch, "''", 2, {"LAKE"});
+}
+
+TEST_CASE("a wrong command line too says whose plan is still there") {
+  const Scratch scratch;
+  fails(scratch, kSample + " --secci 9ft", 2, {"--secchi"});
+  fails(scratch, kSample + " --spots many", 2, {"--spots"});
+  fails(scratch, kSample + " --secchi 9", 2, {"unit"});
+}
+
+TEST_CASE("a species and a profile of another one contradict each other") {
+  const Scratch scratch;
+  fails(scratch,
+        kSample + " --species northern-pike --species-file " CASTPLAN_SOURCE_DIR "/src/season/species/muskellunge.toml",
+        2, {"northern-pike", "muskellunge"});
+}
+
+TEST_CASE("what was asked for and cannot be printed is an error") {
+  // a device that is always full: Linux, full(4)
+  if (!std::filesystem::exists("/dev/full")) {
+    WARN("SKIPPED: no /dev/full here");
+    return;
+  }
+  const Result result = run(CASTPLAN_PROGRAM " species > /dev/full");
+  CHECK(result.code == 4);
 }
 
 TEST_CASE("a phase that the species does not have is named with those it has") {
@@ -144,10 +230,42 @@ TEST_CASE("a phase that the species does not have is named with those it has") {
 TEST_CASE("an output folder that cannot be written ends with 4 and leaves nothing") {
   const Scratch scratch;
   scratch.write("file", "in the way");
-  const Run run = run_castplan(scratch, "scout " + kSample + " --out " + scratch.path("file") + "/plan");
+  const auto before = all_in(scratch);
+  for (const char* folder : {"file/plan", "file"}) {
+    const Run run = run_castplan(scratch, "scout " + kSample + " --out " + scratch.path(folder));
+    INFO(run.err);
+    CHECK(run.code == 4);
+    CHECK(run.out.empty());
+    CHECK(run.err.find(scratch.path("file")) != std::string::npos);
+    CHECK(run.err.find("--out") != std::string::npos);
+    CHECK(all_in(scratch) == before);
+  }
+}
+
+TEST_CASE("places where not even root may write end with 4") {
+  // Linux, proc(5) and sysfs(5): no folder can be made there; null(4) is no folder
+  const Scratch scratch;
+  for (const char* folder : {"/proc/castplan", "/proc/castplan/plan", "/sys/castplan", "/dev/null", "/dev/null/plan"}) {
+    const Run run = run_castplan(scratch, "scout " + kSample + " --out " + folder);
+    INFO(folder << "\n" << run.err);
+    CHECK(run.code == 4);
+    CHECK(run.out.empty());
+    CHECK(run.err.find("castplan: /") == 0);
+    CHECK(run.err.find("--out") != std::string::npos);
+  }
+}
+
+TEST_CASE("a file of the plan that cannot be replaced ends with 4, and the older plan is back whole") {
+  const Scratch scratch;
+  const std::string folder = scratch.path("older");
+  REQUIRE(run_castplan(scratch, "scout " + kSample + " --quiet --formats geojson --out " + folder).code == 0);
+  std::filesystem::create_directory(folder + "/waypoints.gpx");  // a folder of the user's stands in its place
+  const auto before = all_in(scratch);
+  const Run run = run_castplan(scratch, "scout " + kSample + " --water-temp 66F --trend rising --out " + folder);
   INFO(run.err);
   CHECK(run.code == 4);
   CHECK(run.out.empty());
-  CHECK(run.err.find("file") != std::string::npos);
-  CHECK(read(scratch.path("file")) == "in the way");
+  CHECK(run.err.find("waypoints.gpx") != std::string::npos);
+  CHECK(run.err.find("Lake Ossilby") != std::string::npos);
+  CHECK(all_in(scratch) == before);
 }

@@ -1,7 +1,9 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <set>
+#include <sstream>
 
 #include "cli/castplan_run.hpp"
 
@@ -49,7 +51,8 @@ TEST_CASE("a temperature that stands for two phases needs a trend or a date") {
   const Run unclear = run_castplan(scratch, scout);
   INFO(unclear.err);
   CHECK(unclear.code == 2);
-  CHECK(unclear.err.find("--trend") != std::string::npos);
+  CHECK(unclear.out.empty());
+  for (const char* part : {"--trend", "--date"}) CHECK(unclear.err.find(part) != std::string::npos);
   CHECK_FALSE(std::filesystem::exists(scratch.path("plan")));
   REQUIRE(run_castplan(scratch, scout + " --date 2026-10-20").code == 0);
   CHECK(json_in(scratch.path("plan/summary.json"))["conditions"]["phases"] == nlohmann::json({"early-autumn"}));
@@ -87,6 +90,12 @@ TEST_CASE("--json prints one object: the summary plus the files") {
   for (const auto& path : listed) CHECK(std::filesystem::exists(path.get<std::string>()));
 }
 
+TEST_CASE("without --out the plan goes into a folder named after the lake, where the program was started") {
+  const Scratch scratch;
+  REQUIRE(run_castplan(scratch, "scout " + kSample + " --quiet --formats csv", scratch.path()).code == 0);
+  CHECK(names_in(scratch.path("ossilby-plan")) == std::set<std::string>{"spots.csv", "summary.json"});
+}
+
 TEST_CASE("the report says figures, features, spots with reasons, cautions and files") {
   const Scratch scratch;
   const Run run =
@@ -114,40 +123,84 @@ TEST_CASE("quiet is silent, and formats are chosen") {
   CHECK(names_in(scratch.path("plan")) == std::set<std::string>{"spots.csv", "summary.json", "waypoints.gpx"});
 }
 
-TEST_CASE("every verb has help, and the version is said") {
+TEST_CASE("every verb that is listed has help, and the version is said") {
   const Scratch scratch;
   const Run help = run_castplan(scratch, "--help");
   CHECK(help.code == 0);
   CHECK(help.err.empty());
-  for (const char* verb : {"scout", "species"}) {
-    CHECK(help.out.find(verb) != std::string::npos);
-    const Run each = run_castplan(scratch, std::string(verb) + " --help");
+  std::vector<std::string> listed;
+  std::istringstream lines(help.out.substr(help.out.find("Subcommands:")));
+  std::string line;
+  for (std::getline(lines, line); std::getline(lines, line) && line.starts_with("  ");) {
+    listed.push_back(line.substr(2, line.find(' ', 2) - 2));
+  }
+  REQUIRE(listed.size() >= 2);
+  CHECK(listed.front() == "scout");
+  for (const std::string& verb : listed) {
+    INFO(verb);
+    const Run each = run_castplan(scratch, verb + " --help");
     CHECK(each.code == 0);
+    CHECK(each.err.empty());
     CHECK(each.out.size() > 100);
   }
-  // a verb that is not built is not listed
-  for (const char* verb : {"\n  trip", "\n  publish", "\n  review", "\n  batch"})
-    CHECK(help.out.find(verb) == std::string::npos);
-  CHECK(run_castplan(scratch, "--version").out.find("castplan 0.") == 0);
+  // a verb that is known but not listed would be one that is not built
+  for (const char* verb : {"inspect", "grid", "trip", "publish", "review", "batch"}) {
+    if (std::find(listed.begin(), listed.end(), verb) == listed.end()) CHECK(run_castplan(scratch, verb).code == 2);
+  }
+  const Run version = run_castplan(scratch, "--version");
+  CHECK(version.code == 0);
+  CHECK(version.out.find("castplan 0.") == 0);
 }
 
-TEST_CASE("species are listed and printed; a changed copy changes the plan and is named in it") {
+TEST_CASE("species are listed and printed as they are") {
   const Scratch scratch;
   const Run list = run_castplan(scratch, "species");
   CHECK(list.code == 0);
   for (const char* name : {"muskellunge", "northern-pike", "smallmouth-bass"}) {
+    INFO(name);
     CHECK(list.out.find(name) != std::string::npos);
+    const Run shown = run_castplan(scratch, std::string("species ") + name);
+    CHECK(shown.code == 0);
+    CHECK(shown.out == read(CASTPLAN_SOURCE_DIR "/src/season/species/" + std::string(name) + ".toml"));
   }
-  const Run shown = run_castplan(scratch, "species muskellunge");
-  CHECK(shown.out == read(CASTPLAN_SOURCE_DIR "/src/season/species/muskellunge.toml"));
-  std::string own = shown.out;
-  const auto at = own.find("stop_from = { value = \"75 F\"");
-  REQUIRE(at != std::string::npos);
+}
+
+TEST_CASE("a species profile of one's own: a copy plans the same, a changed copy plans what it says") {
+  const Scratch scratch;
+  const auto spots_with = [&](const std::string& options) {
+    const Run run = run_castplan(scratch, kSummer + scratch.path("plan") + options);
+    INFO(run.err);
+    REQUIRE(run.code == 0);
+    return json_in(scratch.path("plan/spots.geojson"))["features"];
+  };
+  const auto shipped = spots_with("");
+  std::string own = run_castplan(scratch, "species muskellunge").out;
   scratch.write("own.toml", own);
-  REQUIRE(run_castplan(scratch, kSummer + scratch.path("plan") + " --species-file " + scratch.path("own.toml")).code ==
-          0);
-  const std::string inputs = json_in(scratch.path("plan/summary.json"))["provenance"]["inputs"].dump();
-  CHECK(inputs.find("own.toml") != std::string::npos);
+  CHECK(spots_with(" --species-file " + scratch.path("own.toml")) == shipped);
+  // depth counts in proportion from now on: x metres are worth x / 20, which is checked below on the printed numbers
+  const auto phase = own.find("name = \"early-summer\"");
+  const auto from = own.find("points = [[", own.find("depth = {", phase));
+  const auto to = own.find("]]", from);
+  REQUIRE(to != std::string::npos);
+  own.replace(from, to + 2 - from, "points = [[0, 0], [20, 1]]");
+  scratch.write("own.toml", own);
+  const auto changed = spots_with(" --species-file " + scratch.path("own.toml"));
+  CHECK(changed != shipped);
+  REQUIRE_FALSE(changed.empty());
+  for (const auto& spot : changed) {
+    int depths = 0;
+    for (const auto& why : spot["properties"]["why"]) {
+      if (why["factor"] != "depth") continue;
+      ++depths;
+      CHECK(why["suitability"].get<double>() == Approx(why["value"].get<double>() / 20).margin(0.0006));
+    }
+    CHECK(depths == 1);
+  }
+  // the file is named with its digest, which coreutils' sha256sum gives too
+  const std::string digest = run("sha256sum " + scratch.path("own.toml")).text.substr(0, 64);
+  const auto inputs = json_in(scratch.path("plan/summary.json"))["provenance"]["inputs"];
+  CHECK(std::find(inputs.begin(), inputs.end(), nlohmann::json{{"name", "own.toml"}, {"sha256", digest}}) !=
+        inputs.end());
   scratch.write("bad.toml", "name = \"x\"\n");
   const Run bad = run_castplan(scratch, kSummer + scratch.path("plan") + " --species-file " + scratch.path("bad.toml"));
   CHECK(bad.code == 3);
@@ -164,7 +217,35 @@ TEST_CASE("other programs read as much as the summary counts") {
   const auto said = [&](int count) { return "Feature Count: " + std::to_string(count); };
   CHECK(run("ogrinfo -ro -al -so " + folder + "/features.geojson").text.find(said(features)) != std::string::npos);
   CHECK(run("ogrinfo -ro -al -so " + folder + "/spots.geojson").text.find(said(counts["spot"])) != std::string::npos);
-  const Result gps = run("gpsbabel -i gpx -f " + folder + "/waypoints.gpx -o csv -F -");
+  CHECK(counts["spot"] == json_in(folder + "/spots.geojson")["features"].size());
+  // gpsbabel writes a heading and one line a waypoint, with the names as they stand in the file
+  const Result gps = run("gpsbabel -i gpx -f " + folder + "/waypoints.gpx -o unicsv -F -");
   CHECK(gps.code == 0);
+  const std::string bytes = read(folder + "/waypoints.gpx");
+  std::size_t marks = 0;
+  for (auto at = bytes.find("<wpt "); at != std::string::npos; at = bytes.find("<wpt ", at + 1)) {
+    ++marks;
+    const auto name = bytes.find("<name>", at) + 6;
+    CHECK(gps.text.find(",\"" + bytes.substr(name, bytes.find('<', name) - name) + "\",") != std::string::npos);
+  }
+  CHECK(marks >= counts["spot"].get<std::size_t>());
+  CHECK(static_cast<std::size_t>(std::count(gps.text.begin(), gps.text.end(), '\n')) == marks + 1);
   CHECK(run("xmllint --noout " + folder + "/waypoints.gpx").code == 0);
+}
+
+TEST_CASE("standard error carries notes of ours alone, also for data that make GDAL talk") {
+  const Scratch scratch;
+  // a .prj that GDAL warns of, a TIFF tag it does not know, a shapefile whose .shx it must restore
+  std::filesystem::create_directory(scratch.path("lake"));
+  for (const auto& entry : std::filesystem::directory_iterator(CASTPLAN_SOURCE_DIR "/sample_rasters")) {
+    if (entry.path().extension() == ".shx" && entry.path().stem() != "launch") continue;
+    std::filesystem::copy(entry.path(), scratch.path("lake"));
+  }
+  const Run run =
+      run_castplan(scratch, "scout " + scratch.path("lake/ossilby.toml") + " --out " + scratch.path("plan"));
+  INFO(run.err);
+  CHECK((run.code == 0 || run.code == 3));
+  std::istringstream lines(run.err);
+  for (std::string line; std::getline(lines, line);) CHECK(line.starts_with("castplan: "));
+  CHECK(run.err.find("Warning ") == std::string::npos);
 }

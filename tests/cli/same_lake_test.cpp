@@ -7,83 +7,11 @@
 #include <cmath>
 #include <iostream>
 
-#include "castplan/geo/geodesic.hpp"
-#include "cli/castplan_run.hpp"
+#include "cli/one_lake.hpp"
 
-using namespace castplan::programs;
-using nlohmann::json;
+using namespace castplan::one_lake;
 
 namespace {
-
-constexpr int kRows = 170, kCols = 210;
-constexpr double kCell = 5;
-
-// A wavy shore, a shelf that breaks, two holes, two humps: nothing of it symmetric, so that no two places tie.
-double depth_m(int row, int col) {
-  const double x = (col - kCols / 2.0 + 0.5) * kCell;
-  const double y = (kRows / 2.0 - row - 0.5) * kCell;
-  const double angle = std::atan2(y, x);
-  const double inwards = 340 + 45 * std::sin(2 * angle + 0.3) + 20 * std::sin(5 * angle + 1) - std::hypot(x, y);
-  if (inwards <= 0) return -9999;
-  const auto bump = [&](double at_x, double at_y, double sigma) {
-    return std::exp(-((x - at_x) * (x - at_x) + (y - at_y) * (y - at_y)) / (2 * sigma * sigma));
-  };
-  const double shelf = 2.5 * (1 - std::exp(-inwards / 25)) + 3 * (1 + std::tanh((inwards - 90) / 14));
-  return shelf + 7 * bump(-130, 40, 55) + 4.5 * bump(120, -60, 50) - 5.2 * bump(15, 95, 32) - 4.1 * bump(30, -120, 30) +
-         0.002 * x;
-}
-
-const std::string kMetres =
-    "+proj=tmerc +lat_0=0 +lon_0=-39 +k=0.9996 +x_0=500000 +y_0=0 +datum=WGS84 +units=m +no_defs";
-const std::string kUsFeet =
-    "+proj=tmerc +lat_0=0 +lon_0=-39 +k=0.9996 +x_0=500000 +y_0=0 +datum=WGS84 +units=us-ft +no_defs";
-constexpr double kWest = 420000, kSouth = 5040000;
-
-/// The lake written from a function of depth, with corners and CRS as given, through gdal_translate.
-template <class Value>
-std::string written(const Scratch& scratch, const std::string& name, Value value, const std::string& crs, double scale,
-                    bool south_up = false) {
-  const std::string raw = ascii_grid(
-      scratch, name + "_raw.asc", kRows, kCols,
-      [&](int row, int col) {
-        const double depth = depth_m(south_up ? kRows - 1 - row : row, col);
-        return depth < 0 ? -9999.0 : value(depth);
-      },
-      false);
-  const double west = kWest * scale, east = (kWest + kCols * kCell) * scale;
-  const double south = kSouth * scale, north = (kSouth + kRows * kCell) * scale;
-  const auto corners = [](double a, double b, double c, double d) {
-    char text[200];
-    std::snprintf(text, sizeof text, "%.9f %.9f %.9f %.9f", a, b, c, d);
-    return std::string(text);
-  };
-  const std::string out = scratch.path(name + ".tif");
-  const Result made =
-      run("gdal_translate -q -ot Float32 -a_srs '" + crs + "' -a_ullr " +
-          (south_up ? corners(west, south, east, north) : corners(west, north, east, south)) + " " + raw + " " + out);
-  INFO(made.text);
-  REQUIRE(made.code == 0);
-  return out;
-}
-
-struct Told {
-  json features, spots;
-};
-
-Told scouted(const Scratch& scratch, const std::string& raster, const std::string& how) {
-  const Run run =
-      run_castplan(scratch, "scout " + raster + " " + how +
-                                " --secchi 2.2m --water-temp 66F --trend rising --quiet --out " + scratch.path("plan"));
-  INFO(raster << " " << how << "\n" << run.err);
-  REQUIRE(run.code == 0);
-  return {json_in(scratch.path("plan/features.geojson")), json_in(scratch.path("plan/spots.geojson"))};
-}
-
-double apart_m(const json& a, const json& b) {
-  using namespace castplan;
-  return geodesic({{a[0].get<double>()}, {a[1].get<double>()}}, {{b[0].get<double>()}, {b[1].get<double>()}})
-      .distance.value();
-}
 
 /// Largest differences over all features and spots, in the order in which they stand.
 struct Differences {

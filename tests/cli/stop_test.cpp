@@ -1,6 +1,7 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
 #include <catch2/catch.hpp>
+#include <pugixml.hpp>
 
 #include "cli/castplan_run.hpp"
 #include "support/csv.hpp"
@@ -77,6 +78,29 @@ TEST_CASE("a stop in a folder that holds an older plan leaves no spot in any fil
     scout(kSample, "--water-temp 77F --species smallmouth-bass --phase summer");
     none_anywhere(folder, "Muskellunge");
   }
+  SECTION("a phase that is asked for does not beat a temperature that is known") {
+    scout(kSample, "--water-temp 76F --phase summer");
+    none_anywhere(folder, "75 F");
+  }
+  SECTION("a phase without fishing does not come back with the formats that are left out") {
+    scout(kSample, "--water-temp 76F --formats json");
+    const auto left = files_in(folder);
+    CHECK(left.size() == 1);
+    CHECK(left.count("summary.json") == 1);
+    CHECK(left.begin()->second.find("spot-45.") == std::string::npos);
+  }
+  SECTION("a phase without fishing, asked for by name") {
+    scout(kSample, "--phase spawn");
+    none_anywhere(folder, "spawn");
+  }
+  SECTION("a profile of the user's own, under another name, does not get round the stop of what the lake holds") {
+    std::string own = run_castplan(scratch, "species northern-pike").out;
+    const std::string name = "name = \"northern-pike\"";
+    REQUIRE(own.find(name) != std::string::npos);
+    own.replace(own.find(name), name.size(), "name = \"mere-pike\"");
+    scout(kSample, "--water-temp 76F --species-file " + scratch.write("own.toml", own));
+    none_anywhere(folder, "Muskellunge");
+  }
   SECTION("outside the user's own open dates") {
     const std::string raster = ascii_grid(scratch, "bowl.asc", 40, 40, small_bowl);
     const std::string lake = scratch.write("lake.toml",
@@ -85,10 +109,37 @@ TEST_CASE("a stop in a folder that holds an older plan leaves no spot in any fil
                                            "open = [[\"05-25\", \"11-30\"]]\n");
     scout(lake, "--date 2026-04-20 --water-temp 18C");
     none_anywhere(folder, "open");
+    // with no temperature it would be every phase of the year: none of them is open either
+    scout(lake, "--date 2026-04-20");
+    for (const auto& [name, bytes] : files_in(folder)) {
+      INFO(name);
+      CHECK(bytes.find("spot-45.") == std::string::npos);
+      if (name.ends_with(".gpx")) CHECK(count_of(bytes, "<type>spot</type>") == 0);
+    }
+    CHECK(json_in(folder + "/summary.json")["counts"]["spot"] == 0);
+    CHECK(json_in(folder + "/summary.json")["advisory"]["level"] == "stop");
     scout(lake, "--date 2026-06-20 --water-temp 18C");
     CHECK(json_in(folder + "/summary.json")["advisory"]["level"] != "stop");
     CHECK(spots_by_file(folder)["spots.geojson"] > 0);
   }
+}
+
+TEST_CASE("the terminal and --json carry no spot at a stop either, and say why and when to look again") {
+  const Scratch scratch;
+  const std::string scout = "scout " + kSample + " --water-temp 76F --out " + scratch.path("plan");
+  const Run report = run_castplan(scratch, scout);
+  CHECK(report.code == 0);
+  CHECK(report.out.find("75 F") != std::string::npos);
+  CHECK(report.out.find("Best spots") == std::string::npos);
+  CHECK(report.out.find("Boat N45") == std::string::npos);
+  CHECK(report.out.find("again") != std::string::npos);
+  const Run printed = run_castplan(scratch, scout + " --json --quiet");
+  CHECK(printed.code == 0);
+  CHECK(printed.err.empty());
+  const auto json = nlohmann::json::parse(printed.out);
+  CHECK(json["advisory"]["level"] == "stop");
+  CHECK(json["counts"]["spot"] == 0);
+  CHECK(printed.out.find("spot-45.") == std::string::npos);
 }
 
 TEST_CASE("the hottest water without a stop still has spots, with the caution on them") {
@@ -110,6 +161,7 @@ TEST_CASE("an overridden stop brings the spots back with the stop and the reason
   INFO(run.err);
   REQUIRE(run.code == 0);
   CHECK(run.out.find(why) != std::string::npos);
+  CHECK(run.out.find("75 F") != std::string::npos);
   const auto spots = json_in(folder + "/spots.geojson")["features"];
   REQUIRE_FALSE(spots.empty());
   for (const auto& spot : spots) {
@@ -122,4 +174,35 @@ TEST_CASE("an overridden stop brings the spots back with the stop and the reason
     CHECK(bytes.find(why) != std::string::npos);
   }
   CHECK(json_in(folder + "/summary.json")["advisory"]["level"] == "stop");
+  for (const auto& [file, count] : spots_by_file(folder)) {
+    INFO(file);
+    if (file != "features.geojson" && file != "map.html") CHECK(count == spots.size());
+  }
+  const auto records = castplan::csv::parse(read(folder + "/spots.csv"));
+  REQUIRE(records.size() == spots.size() + 1);
+  for (std::size_t at = 1; at < records.size(); ++at) {
+    const std::string cautions = castplan::csv::row(records, at)["cautions"];
+    CHECK(cautions.find("75 F") != std::string::npos);
+    CHECK(cautions.find(why) != std::string::npos);
+  }
+  // a device shows the mark, not the file's own text; its 255 letters have room for the stop, not for the reason too
+  pugi::xml_document gpx;
+  REQUIRE(gpx.load_file((folder + "/waypoints.gpx").c_str()));
+  for (const pugi::xml_node mark : gpx.child("gpx").children("wpt")) {
+    if (std::string(mark.child_value("type")) != "spot") continue;
+    CHECK(std::string(mark.child_value("desc")).find("Stop: Muskellunge") != std::string::npos);
+  }
+}
+
+TEST_CASE("a stop is not overridden without a reason") {
+  const Scratch scratch;
+  const std::string folder = scratch.path("plan");
+  for (const char* reason : {"''", "'  '"}) {
+    const Run run =
+        run_castplan(scratch, "scout " + kSample + " --out " + folder + " --water-temp 76F --override-stop " + reason);
+    INFO(run.err);
+    CHECK(run.code == 2);
+    CHECK(run.err.find("--override-stop") != std::string::npos);
+    CHECK_FALSE(std::filesystem::exists(folder));
+  }
 }

@@ -31,6 +31,10 @@ struct SpotOptions {
 PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, const Phase& phase,
                       const SpotOptions& options);
 
+/// One place may serve in several phases of a plan: equal ids get -2, -3 ... by depth, shallowest first, then in the
+/// order of the phases. Call it once, with all phases.
+void number_equal_ids(std::vector<PhaseSpots>& phases);
+
 /// Least distance between two spots: 75 m in waters under 40 ha, else 150 m. Design choice.
 Metres spot_spacing(SquareMetres lake_area);
 
