@@ -18,7 +18,7 @@ WATERS = [
     [(1766, 778, 203), (2085, 487, 287), (2280, 360, 165)],                # south-east bay
     [(222, 740, 60), (246, 860, 34), (236, 950, 44)],                    # mouth of the weedy bay
     [(240, 1105, 165), (372, 1176, 135), (184, 1230, 125)],                 # weedy bay
-    [(1077, 431, 91), (1060, 353, 31), (1038, 252, 17), (1056, 202, 10)],   # creek mouth
+    [(1077, 431, 91), (1060, 353, 20), (1038, 252, 3), (1056, 202, -3)],    # creek mouth
 ]
 # Land that juts into it: spits and islands, the same way.
 LANDS = [
@@ -54,7 +54,7 @@ BASINS = [
     (-2.3, (1475, 913), 168, 370, (2, 1)),      # high ground between the middle and the east hole
     (-1.9, (2102, 465), 370, 291, (1, -1)),
     (3.9, (2147, 442), 134, 95, (1, -1)),        # hole in the south-east bay
-    (-4.7, (235, 1130), 340, 270, (0, 1)),       # the weedy bay is shallow
+    (-5.9, (250, 1120), 430, 330, (0, 1)),       # the weedy bay is shallow
     (-3.6, (2236, 1551), 291, 224, (1, 1)),      # and so is the east end
     (-3.4, (758, 1674), 246, 190, (1, 0)),       # and the head of the north arm
 ]
@@ -69,6 +69,7 @@ STRETCHES = [
     ((2191, 398), 336, 291, (1, 0), (45.0, 1.8, 0.13)),        # soft south-east bay
     ((240, 1140), 270, 280, (1, 0), (60.0, 1.4, 0.07)),        # weedy bay
     ((1071, 353), 146, 123, (1, 0), (55.0, 1.2, 0.16)),        # delta
+    ((1045, 230), 150, 110, (0, 1), (40.0, 1.2, 0.05)),        # creek
 ]
 
 # Raised ground under water: (line of (x, y, depth of the crest), half width of the crest, grade of its sides).
@@ -168,6 +169,6 @@ def depth(x, y):
             z = smooth_min(z, crest + grade * rounded_ramp(away - half, 1.2 * half), 0.9)
     for line, half, grade in CHANNELS:
         away, bed = to_line(x + 0.25 * dx, y + 0.25 * dy, line)
-        z = smooth_max(z, min(bed - grade * rounded_ramp(away - half, half), 0.06 + 0.14 * shore + 0.5 * z), 0.3)
+        z = smooth_max(z, min(bed - grade * rounded_ramp(away - half, half), 0.06 + 0.2 * shore + 0.5 * z), 0.3)
     rough = 0.22 * noise(x, y, 62, 31) + 0.11 * noise(x, y, 27, 32) + 0.05 * noise(x, y, 12, 33)
     return max(0.03, z + rough * min(1.0, z / 3.5))
