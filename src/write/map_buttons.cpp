@@ -11,7 +11,7 @@ namespace castplan {
 
 namespace {
 
-constexpr double kLift = 26.0;   // pixels from the boat's place to the middle of its button
+constexpr double kLift = 26.0;  // pixels from the boat's place to the middle of its button
 constexpr double kFurther = 46.0;
 constexpr double kClear = 32.0;  // a button is 30 pixels wide
 

@@ -49,8 +49,7 @@ std::string spot_mark(const MapPage& page, std::size_t phase, const Spot& spot, 
       "<span class=\"unseen\">Spot </span>{9}<span class=\"unseen\">: {10}, cast {11}; show in the "
       "table</span></button>\n",
       phase, target.x, target.y, element_id("spot-mark", phase, spot), element_id("spot", phase, spot), boat.x, boat.y,
-      button.x, button.y, label, length_text(spot.boat_depth, page.plan.units),
-      compass_words(spot.bearing));
+      button.x, button.y, label, length_text(spot.boat_depth, page.plan.units), compass_words(spot.bearing));
 }
 
 }  // namespace

@@ -1,0 +1,71 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+//
+// Lake Rotoma, New Zealand: sample data of the R package bathytools (GPL-3); terrain from Land Information New Zealand
+// (CC BY 4.0). See README.md.
+#include <catch2/catch.hpp>
+
+#include "castplan/geo/error.hpp"
+#include "real/real_lakes.hpp"
+
+using namespace castplan;
+using namespace castplan::real;
+
+namespace {
+
+// The terrain holds the lake's surface, flat at 313.30 m, and not its bed.
+LakeFile terrain(const std::string& data) {
+  LakeFile file = raster_file(data + "/dem_32m.tif", DepthUnit::metre, Sense::elevation);
+  file.raster.surface = Metres(313.30);
+  return file;
+}
+
+}  // namespace
+
+TEST_CASE("Lake Rotoma: the shoreline has the registered area") {
+  const auto data = folder("lake-rotoma-nz");
+  if (!data) return;
+  const Projection nztm = Projection::from_text("EPSG:2193");
+  const Polygons shore = read_polygons({*data + "/shoreline.shp", "", ""}, nztm);
+  REQUIRE(shore.size() == 1);
+  // New Zealand lake register in the package AEME
+  CHECK(std::abs(percent_off("Lake Rotoma: area, register", 1113.68, area(shore).value() / 1e4, "ha")) <= 0.01);
+  // measured with other software (data folder's README)
+  CHECK(std::abs(percent_off("Lake Rotoma: outline", 24.90, length(shore[0].outer).value() / 1e3, "km")) <= 0.1);
+}
+
+TEST_CASE("Lake Rotoma: a terrain that shows the lake's surface gives no depths to fish") {
+  const auto data = folder("lake-rotoma-nz");
+  if (!data) return;
+  LakeFile file = terrain(*data);
+  file.shoreline = VectorOptions{*data + "/shoreline.shp", "", ""};
+  try {
+    const Lake lake = load_lake(file).lake;
+    note("Lake Rotoma: the flat surface is read as {:.0f} ha of water, deepest {:.6f} m", lake.area.value() / 1e4,
+         lake.max_depth.value());
+    CHECK(lake.max_depth < Metres(0.05));
+    for (const PhaseSpots& phase : spots_of(lake, features_of(lake), 10)) {
+      CHECK(phase.spots.empty());
+      CHECK(phase.why_none != "");
+    }
+  } catch (const InputError& error) {
+    note("Lake Rotoma: refused: {}", error.what());
+    CHECK_THAT(error.what(), Catch::Contains("dem_32m.tif") || Catch::Contains("shoreline.shp"));
+  }
+}
+
+TEST_CASE("Lake Rotoma: the terrain alone has no water deeper than a hand inside the lake") {
+  const auto data = folder("lake-rotoma-nz");
+  if (!data) return;
+  const Lake lake = load_lake(terrain(*data)).lake;  // the valleys below 313.30 m are what it takes for water
+  const Polygons shore = read_polygons({*data + "/shoreline.shp", "", ""}, lake.projection);
+  int inside = 0, deep = 0;
+  for (std::size_t at = 0; at < lake.depth.size(); ++at) {
+    if (!contains(shore, lake.depth.frame().centre(lake.depth.cell_of(at)))) continue;
+    ++inside;
+    if (lake.cover[at] == Cover::water && lake.depth[at].value() > 0.1F) ++deep;
+  }
+  note("Lake Rotoma: {} cells inside the shoreline, {} of them deeper than 0.1 m", inside, deep);
+  CHECK(std::abs(percent_off("Lake Rotoma: cells inside, 32 m", 11136805 / 1024.0, inside, "")) <= 0.5);
+  CHECK(deep <= inside / 100);  // cells on the shore may mix lake and land
+}

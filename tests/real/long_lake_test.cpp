@@ -1,0 +1,52 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+//
+// Long Lake, Nova Scotia: sample data of the R package ggspatial (GPL-3). See README.md.
+#include <catch2/catch.hpp>
+
+#include "real/real_lakes.hpp"
+
+using namespace castplan;
+using namespace castplan::real;
+
+TEST_CASE("Long Lake: oblong cells give the area, mean depth and volume of the survey") {
+  const auto data = folder("long-lake-ns");
+  if (!data) return;
+  const Lake lake = load_lake(raster_file(*data + "/longlake_depth.tif", DepthUnit::metre)).lake;
+
+  // Published: a TIN of the soundings with the shoreline as zero on a 10 m grid (D. Dunnington 2019, "Bathymetry & Lake
+  // Volume Estimation using R"). The raster is another interpolation of the same soundings, so that the two need not
+  // agree closely: 4 %.
+  CHECK(std::abs(percent_off("Long Lake: area, published TIN", 971004, lake.area.value(), "m2")) <= 4.0);
+  CHECK(std::abs(percent_off("Long Lake: mean depth, published TIN", 0.9387, lake.mean_depth.value(), "m")) <= 4.0);
+  CHECK(std::abs(percent_off("Long Lake: volume, published TIN", 911488, lake.volume.value(), "m3")) <= 4.0);
+
+  // Counted in this raster with other software (data folder's README): 3,416 cells, 29 of them slightly negative;
+  // mean and volume over the positive cells.
+  CHECK(std::abs(percent_off("Long Lake: area of all cells, counted", 969711, lake.area.value(), "m2")) <= 1.5);
+  const double positive_area = (3416 - 29) * 18.272727272706106 * 15.535353534854949;
+  CHECK(std::abs(percent_off("Long Lake: area of positive cells", positive_area, lake.area.value(), "m2")) <= 0.5);
+  CHECK(std::abs(percent_off("Long Lake: mean depth, counted", 0.969, lake.mean_depth.value(), "m")) <= 0.5);
+  CHECK(std::abs(percent_off("Long Lake: volume, counted", 931318, lake.volume.value(), "m3")) <= 0.5);
+  CHECK(std::abs(percent_off("Long Lake: maximum depth, counted", 2.036, lake.max_depth.value(), "m")) <= 1.0);
+  note("Long Lake: {:.2f} of the edge is cut, {} waters", lake.cut_share, lake.bodies.size());
+}
+
+TEST_CASE("Long Lake: the lake's own outline is read from three lakes with Z values") {
+  const auto data = folder("long-lake-ns");
+  if (!data) return;
+  const Projection utm = Projection::from_text("EPSG:26920");
+  const auto records = read_vector({*data + "/LongLakeMarshWaterPoly.shp", "", ""}, utm);
+  CHECK(records.size() == 3);
+  int found = 0;
+  for (const Record& record : records) {
+    if (record.attributes.count("label") == 0 || record.attributes.at("label") != "Long Lake") continue;
+    ++found;
+    const auto& polygons = std::get<Polygons>(record.geometry);
+    // 971,004.3 m2 and 5,736 m: measured with other software (data folder's README)
+    CHECK(std::abs(percent_off("Long Lake: outline's area", 971004.3, area(polygons).value(), "m2")) <= 0.01);
+    REQUIRE(polygons.size() == 1);
+    CHECK(std::abs(percent_off("Long Lake: outline's length", 5736, length(polygons[0].outer).value(), "m")) <= 0.05);
+  }
+  CHECK(found == 1);
+}
