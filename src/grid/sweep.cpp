@@ -23,7 +23,18 @@ Band band_of(int number, int rows) {
 
 }  // namespace
 
-void set_threads(int count) { wanted_threads = std::max(count, 0); }
+void set_threads(int count) {
+  // Lifts the library's own limit where more threads are asked for than the machine has. One limit for all sweeps: of
+  // several at a time the least would hold, and the library would warn of the others on standard error.
+  static oneapi::tbb::global_control* limit = nullptr;  // kept until the process ends
+  wanted_threads = std::max(count, 0);
+  delete limit;
+  limit = nullptr;
+  if (count > oneapi::tbb::info::default_concurrency()) {
+    limit = new oneapi::tbb::global_control(oneapi::tbb::global_control::max_allowed_parallelism,
+                                            static_cast<std::size_t>(count));
+  }
+}
 
 int threads() {
   const int wanted = wanted_threads;
@@ -40,9 +51,6 @@ void each(int count, const std::function<void(int)>& work) {
   }
   // Kept a piece, so that of several failures the same one (the first) comes out, whatever the timing.
   std::vector<std::exception_ptr> failures(static_cast<std::size_t>(count));
-  // Lifts the library's own limit where more threads are asked for than the machine has.
-  const oneapi::tbb::global_control limit(oneapi::tbb::global_control::max_allowed_parallelism,
-                                          static_cast<std::size_t>(most));
   oneapi::tbb::task_arena arena(most);
   arena.execute([&] {
     oneapi::tbb::parallel_for(0, count, [&](int number) {

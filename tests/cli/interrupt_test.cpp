@@ -24,6 +24,7 @@ class Background {
     for (const std::string& word : words) list.push_back(const_cast<char*>(word.c_str()));
     list.push_back(nullptr);
     id_ = ::fork();
+    if (id_ < 0) throw std::runtime_error("cannot fork");  // a signal to -1 would go to every process there is
     if (id_ != 0) return;
     ::dup2(::open(out.c_str(), O_CREAT | O_WRONLY | O_TRUNC, 0600), STDOUT_FILENO);
     ::dup2(::open(err.c_str(), O_CREAT | O_WRONLY | O_TRUNC, 0600), STDERR_FILENO);
@@ -31,14 +32,11 @@ class Background {
     ::_exit(127);
   }
   void send(int signal) const { ::kill(id_, signal); }
-  /// Whether it waits for the signal by now: its mask says so (Linux, proc(5), SigBlk).
-  [[nodiscard]] bool ready() const {
-    std::istringstream lines(read("/proc/" + std::to_string(id_) + "/status"));
-    for (std::string line; std::getline(lines, line);) {
-      if (line.starts_with("SigBlk:")) return (std::stoull(line.substr(7), nullptr, 16) >> (SIGINT - 1)) & 1U;
-    }
-    return false;
+  /// Until it waits for the signal, but no longer than a minute: one that never does ends by it.
+  void wait_until_ready() const {
+    for (int ms = 0; ms < 60000 && !ready(); ++ms) std::this_thread::sleep_for(milliseconds(1));
   }
+
   int end() const {
     int status = 0;
     ::waitpid(id_, &status, 0);
@@ -46,6 +44,14 @@ class Background {
   }
 
  private:
+  /// Its mask says whether it waits (Linux, proc(5), SigBlk).
+  [[nodiscard]] bool ready() const {
+    std::istringstream lines(read("/proc/" + std::to_string(id_) + "/status"));
+    for (std::string line; std::getline(lines, line);) {
+      if (line.starts_with("SigBlk:")) return (std::stoull(line.substr(7), nullptr, 16) >> (SIGINT - 1)) & 1U;
+    }
+    return false;
+  }
   pid_t id_;
 };
 
@@ -70,7 +76,7 @@ TEST_CASE("an interruption ends with 130 at any stage, leaves nothing behind and
     const Background run(
         {CASTPLAN_PROGRAM, "scout", scratch.path("large.tif"), "--unit", "m", "--out", folder, "--threads", "2"},
         scratch.path(".stdout"), scratch.path(".stderr"));
-    while (!run.ready()) std::this_thread::sleep_for(milliseconds(1));
+    run.wait_until_ready();
     std::this_thread::sleep_for(milliseconds(after));
     const auto sent = std::chrono::steady_clock::now();
     run.send(signal);
@@ -105,7 +111,7 @@ TEST_CASE("whenever a signal comes, the folder holds the old plan or the new one
   // up to half as long again as a whole run takes, so that some signals meet the writing and some nothing at all
   for (int part = 1; part <= 24; ++part) {
     const Background run(words, scratch.path(".stdout"), scratch.path(".stderr"));
-    while (!run.ready()) std::this_thread::sleep_for(milliseconds(1));
+    run.wait_until_ready();
     std::this_thread::sleep_for(whole * part / 16);
     run.send(SIGINT);
     const int code = run.end();

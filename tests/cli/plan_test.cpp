@@ -249,3 +249,16 @@ TEST_CASE("standard error carries notes of ours alone, also for data that make G
   for (std::string line; std::getline(lines, line);) CHECK(line.starts_with("castplan: "));
   CHECK(run.err.find("Warning ") == std::string::npos);
 }
+
+TEST_CASE("more threads than the machine has change no byte and print nothing") {
+  const Scratch scratch;
+  REQUIRE(run_castplan(scratch, kSummer + scratch.path("one") + " --threads 1").code == 0);
+  for (const char* threads : {"3", "8", "64"}) {
+    const Run run = run_castplan(scratch, kSummer + scratch.path("many") + " --threads " + threads);
+    INFO(threads);
+    CHECK(run.code == 0);
+    CHECK(run.out.empty());
+    CHECK(run.err.empty());
+    CHECK(files_in(scratch.path("many")) == files_in(scratch.path("one")));
+  }
+}

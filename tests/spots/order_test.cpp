@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "castplan/geo/geodesic.hpp"
 #include "castplan/geo/planar.hpp"
 #include "castplan/spots/rank.hpp"
 #include "support/detecting.hpp"
@@ -94,4 +95,27 @@ TEST_CASE("one place in several phases: equal ids get -2, -3 by depth, then in t
   CHECK(phases[0].spots[1].id == "spot-b");
   CHECK(phases[2].spots[1].id == "spot-b-2");
   CHECK(phases[1].spots[1].id == "spot-c");
+}
+
+TEST_CASE("bearings are PROJ's geodesic also where the grid's north is 3 degrees off") {
+  // the ring 350 km east of the meridian of its transverse Mercator grid, at 45.5 N
+  const auto projection = Projection::from_text(
+      "+proj=tmerc +lat_0=0 +lon_0=-44.5 +k=0.9996 +x_0=500000 +y_0=0 +datum=WGS84 +units=m +no_defs");
+  const auto at_origin = ring_break(Metres(200), Metres(2), Metres(9), Metres(20), Metres(330), Metres(5));
+  Frame frame = at_origin.frame();
+  frame.corner = frame.corner + XY{850000, 5047000};
+  Grid<Metres32> values(frame);
+  for (std::size_t i = 0; i < values.size(); ++i) values[i] = at_origin[i];
+  const Lake lake = make_lake(projection, std::move(values));
+  const auto spots = rank_spots(lake, detect(lake), summer(), {}).spots;
+  REQUIRE(spots.size() >= 3);
+  for (const Spot& spot : spots) {
+    const Geodesic cast = geodesic(projection.to_lonlat(spot.boat), projection.to_lonlat(spot.target));
+    CHECK(std::abs(std::remainder(cast.bearing.value() - spot.bearing.value(), 360.0)) < 0.5);
+    CHECK(spot.approach == spot.bearing);
+    CHECK(cast.distance.value() == Approx(spot.cast.value()).margin(0.05));
+    const XY way = spot.target - spot.boat;
+    const double on_grid = std::atan2(way.x, way.y) * 180 / 3.14159265358979;
+    CHECK(std::abs(std::remainder(cast.bearing.value() - on_grid, 360.0)) > 2.5);  // else nothing was tested
+  }
 }
