@@ -37,9 +37,25 @@ std::vector<std::vector<double>> crossings(const Frame& frame, const Polygons& s
   return rows;
 }
 
+bool holds_water(const Grid<Metres32>& depth, const Polygon& polygon) {
+  const Frame& frame = depth.frame();
+  const auto rows = crossings(frame, {polygon});
+  const auto column_from = [&](double x) { return std::ceil((x - frame.corner.x) / frame.cell.value() - 0.5); };
+  for (int r = 0; r < frame.rows; ++r) {
+    const auto& cuts = rows[static_cast<std::size_t>(r)];
+    for (std::size_t i = 0; i + 1 < cuts.size(); i += 2) {
+      const double end = std::min<double>(frame.cols, column_from(cuts[i + 1]));
+      for (double c = std::max(0.0, column_from(cuts[i])); c < end; ++c) {
+        if (depth[Cell{r, static_cast<int>(c)}].value() > 0) return true;
+      }
+    }
+  }
+  return false;
+}
+
 }  // namespace
 
-void clip_to_shoreline(Grid<Metres32>& depth, const Polygons& shoreline) {
+Polygons clip_to_shoreline(Grid<Metres32>& depth, const Polygons& shoreline) {
   const Metres32 land(-std::numeric_limits<float>::infinity());
   const Frame& frame = depth.frame();
   const auto rows = crossings(frame, shoreline);
@@ -52,6 +68,11 @@ void clip_to_shoreline(Grid<Metres32>& depth, const Polygons& shoreline) {
       if (passed % 2 == 0) depth[Cell{r, c}] = land;
     }
   }
+  Polygons wet;
+  for (const Polygon& polygon : shoreline) {
+    if (holds_water(depth, polygon)) wet.push_back(polygon);
+  }
+  return wet;
 }
 
 }  // namespace castplan

@@ -104,20 +104,42 @@ void check_water_left(const Grid<Metres32>& depth, const LakeFile& file) {
                   file_name(file.shoreline->path), file.raster.shown));
 }
 
+constexpr Metres kNoDepth(0.1);  ///< a lake with nothing deeper has no floor to plan on; design choice
+
+/// A terrain model often shows a lake's surface, flat, where a floor is expected.
+void check_floor(const Lake& lake, const LakeFile& file) {
+  if (lake.max_depth >= kNoDepth) return;
+  throw InputError(fmt::format(
+      "{}: its deepest water is {:.3f} m, so that there is no floor to plan on{}; if it shows the lake's surface, as "
+      "terrain models do, find one that shows the floor; else check the unit and the level",
+      file.raster.shown, lake.max_depth.value(),
+      file.raster.surface ? fmt::format(" (surface {:.2f} m)", file.raster.surface->value()) : ""));
+}
+
+Polygons clipped(Grid<Metres32>& depth, const Polygons& shore, const LakeFile& file, std::vector<std::string>& notes) {
+  Polygons outline = clip_to_shoreline(depth, shore);
+  check_water_left(depth, file);
+  if (outline.size() < shore.size()) {
+    notes.push_back(fmt::format("{}: {} of its {} polygons hold no water of {} and are left out",
+                                file_name(file.shoreline->path), shore.size() - outline.size(), shore.size(),
+                                file.raster.shown));
+  }
+  return outline;
+}
+
 Lake lake_of(DepthRaster raster, const LakeFile& file, std::vector<std::string>& notes) {
   Polygons outline;
   if (file.shoreline) {
-    outline = read_polygons(*file.shoreline, raster.projection);
-    clip_to_shoreline(raster.depth, outline);
-    check_water_left(raster.depth, file);
+    outline = clipped(raster.depth, read_polygons(*file.shoreline, raster.projection), file, notes);
   } else {
-    tell_shore_from_cut(raster.depth, file.raster.level_offset);
+    tell_shore_from_cut(raster.depth, file.raster.level_offset, raster.extent);
     if (land_of_unknown_height(raster.depth) > 0) {
       notes.push_back(fmt::format("{}: no shoreline given, so no data beside shallow or rising water is taken as shore",
                                   file.raster.shown));
     }
   }
   Lake lake = make_lake(raster.projection, std::move(raster.depth), std::move(outline));
+  check_floor(lake, file);
   if (file.depth_error) {
     lake.depth_error = *file.depth_error;
     lake.depth_error_known = true;
@@ -130,6 +152,12 @@ Lake lake_of(DepthRaster raster, const LakeFile& file, std::vector<std::string>&
         fmt::format("{:.0f} % of the water's edge is where the data end, not shore; nothing is said of what "
                     "lies beyond",
                     std::ceil(100 * lake.cut_share)));
+    if (file.raster.sense == Sense::elevation && !file.shoreline) {
+      notes.push_back(fmt::format(
+          "{}: all ground below {:.2f} m is taken for water, as far as the data reach; where that is land, give the "
+          "lake's shoreline",
+          file.raster.shown, file.raster.surface->value()));
+    }
   }
   return lake;
 }

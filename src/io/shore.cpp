@@ -10,6 +10,7 @@
 #include "io/walls.hpp"
 
 // How shore and cut are told apart. A "contact" is a cell of no data with water among its eight neighbours.
+// 0. A contact outside the raster itself is cut: the edge of a map is no shore. It has no vote.
 // 1. Each direction in which a contact has water gives a vote: shore when that water is shallow, or when the floor
 //    rises towards the contact so steeply that it would come out of the water within 1.5 cells; cut otherwise.
 // 2. The votes of all contacts within 5 cells are added up, so that noise does not mix the two.
@@ -73,20 +74,33 @@ int votes_at(const Grid<Metres32>& depth, Cell at, float risen) {
   return sum;
 }
 
+/// True for each contact outside the cells of the raster itself.
+std::vector<bool> beyond_raster(const Frame& frame, const std::vector<Cell>& contacts, const Polygons& extent) {
+  std::vector<bool> beyond(contacts.size(), false);
+  if (extent.empty()) return beyond;
+  for (std::size_t i = 0; i < contacts.size(); ++i) beyond[i] = !contains(extent, frame.centre(contacts[i]));
+  return beyond;
+}
+
 /// True for each contact that is shore by the votes within kSmooth cells.
-std::vector<bool> shore_by_votes(const Grid<Metres32>& depth, const std::vector<Cell>& contacts, float risen) {
+std::vector<bool> shore_by_votes(const Grid<Metres32>& depth, const std::vector<Cell>& contacts,
+                                 const std::vector<bool>& beyond, float risen) {
   Grid<std::int8_t> votes(depth.frame(), 0);
-  for (const Cell at : contacts) votes[at] = static_cast<std::int8_t>(std::clamp(votes_at(depth, at, risen), -4, 4));
+  for (std::size_t i = 0; i < contacts.size(); ++i) {
+    if (!beyond[i])
+      votes[contacts[i]] = static_cast<std::int8_t>(std::clamp(votes_at(depth, contacts[i], risen), -4, 4));
+  }
   std::vector<bool> shore;
   shore.reserve(contacts.size());
-  for (const Cell at : contacts) {
+  for (std::size_t i = 0; i < contacts.size(); ++i) {
+    const Cell at = contacts[i];
     int sum = 0;
     for (int r = std::max(0, at.row - kSmooth); r <= std::min(depth.rows() - 1, at.row + kSmooth); ++r) {
       for (int c = std::max(0, at.col - kSmooth); c <= std::min(depth.cols() - 1, at.col + kSmooth); ++c) {
         sum += votes[Cell{r, c}];
       }
     }
-    shore.push_back(sum >= 0);
+    shore.push_back(!beyond[i] && sum >= 0);
   }
   return shore;
 }
@@ -115,11 +129,12 @@ void fill_land(Grid<Metres32>& depth, const std::vector<Cell>& contacts, const s
 
 }  // namespace
 
-void tell_shore_from_cut(Grid<Metres32>& depth, Metres risen) {
+void tell_shore_from_cut(Grid<Metres32>& depth, Metres risen, const Polygons& extent) {
   const std::vector<Cell> contacts = contacts_of(depth);
   if (contacts.empty()) return;
-  std::vector<bool> shore = shore_by_votes(depth, contacts, static_cast<float>(std::max(0.0, risen.value())));
-  take_walled_bodies(depth, contacts, shore);
+  const std::vector<bool> beyond = beyond_raster(depth.frame(), contacts, extent);
+  std::vector<bool> shore = shore_by_votes(depth, contacts, beyond, static_cast<float>(std::max(0.0, risen.value())));
+  take_walled_bodies(depth, contacts, beyond, shore);
   fill_land(depth, contacts, shore);
 }
 

@@ -46,7 +46,7 @@ bool meets_other(const Grid<Metres32>& depth, Cell at) {
 }
 
 std::vector<Body> bodies_of(const Grid<Metres32>& depth, const Components& labels, const std::vector<Cell>& contacts,
-                            const std::vector<bool>& shore) {
+                            const std::vector<bool>& beyond, const std::vector<bool>& shore) {
   std::vector<Body> bodies(static_cast<std::size_t>(labels.count));
   for (int r = 0; r < depth.rows(); ++r) {
     for (int c = 0; c < depth.cols(); ++c) {
@@ -62,6 +62,7 @@ std::vector<Body> bodies_of(const Grid<Metres32>& depth, const Components& label
     if (label < 0) continue;
     Body& body = bodies[static_cast<std::size_t>(label)];
     body.contacts.push_back(i);
+    body.met_edge = body.met_edge || beyond[i];
     if (!shore[i]) ++body.cut;
   }
   return bodies;
@@ -104,10 +105,11 @@ bool mostly_curved(const std::vector<Cell>& contacts, const Body& body) {
 
 }  // namespace
 
-void take_walled_bodies(const Grid<Metres32>& depth, const std::vector<Cell>& contacts, std::vector<bool>& shore) {
+void take_walled_bodies(const Grid<Metres32>& depth, const std::vector<Cell>& contacts, const std::vector<bool>& beyond,
+                        std::vector<bool>& shore) {
   if (std::all_of(shore.begin(), shore.end(), [](bool is) { return is; })) return;
   const Components labels = components(depth.frame(), [&](Cell cell) { return is_water(depth, cell); });
-  for (const Body& body : bodies_of(depth, labels, contacts, shore)) {
+  for (const Body& body : bodies_of(depth, labels, contacts, beyond, shore)) {
     const auto all = static_cast<double>(body.contacts.size());
     if (body.met_edge || body.contacts.empty() || static_cast<double>(body.cut) < kAllRound * all) continue;
     if (!mostly_curved(contacts, body)) continue;

@@ -9,7 +9,9 @@
 namespace castplan {
 
 /// Turns the contacts of bodies of water that are walled all round into shore (see shore.cpp, rule 3).
-/// contacts: cells of no data that touch water; shore: what is known of each so far.
-void take_walled_bodies(const Grid<Metres32>& depth, const std::vector<Cell>& contacts, std::vector<bool>& shore);
+/// contacts: cells of no data that touch water; beyond: which of them lie outside the raster; shore: what is known of
+/// each so far.
+void take_walled_bodies(const Grid<Metres32>& depth, const std::vector<Cell>& contacts, const std::vector<bool>& beyond,
+                        std::vector<bool>& shore);
 
 }  // namespace castplan

@@ -134,6 +134,23 @@ Frame target_frame(const PixelMap& map, const Projection& from, const Projection
   return {{west, north}, cell, static_cast<int>(rows), static_cast<int>(cols)};
 }
 
+/// The outer edge of the file's cells on the working plane; empty where part of it has no place there.
+Polygons extent_of(const PixelMap& map, const Projection& from, const Projection& to, int rows, int cols) {
+  const XY corners[] = {{0, 0}, {0, 1.0 * rows}, {1.0 * cols, 1.0 * rows}, {1.0 * cols, 0}, {0, 0}};
+  Ring ring;
+  for (int side = 0; side < 4; ++side) {
+    for (int i = 0; i < kEdgeSteps; ++i) {
+      const double share = static_cast<double>(i) / kEdgeSteps;
+      const XY pixel = corners[side] * (1 - share) + corners[side + 1] * share;
+      ring.push_back(to.from_lonlat(lonlat_of(map, from, pixel)));
+      if (!std::isfinite(ring.back().x) || !std::isfinite(ring.back().y)) return {};
+    }
+  }
+  ring.push_back(ring.front());
+  if (signed_area(ring).value() < 0) std::reverse(ring.begin(), ring.end());
+  return {{ring, {}}};
+}
+
 }  // namespace
 
 Frame own_frame(const PixelMap& map, const Projection& projection, int rows, int cols) {
@@ -165,6 +182,7 @@ DepthRaster on_working_grid(Grid<Metres32> depth, const PixelMap& map, const Pro
   const Metres cell = target_cell(map, projection, out.projection, middle);
   const Frame frame = target_frame(map, projection, out.projection, water, cell, shown);
   out.depth = warped(depth, map, projection, out.projection, frame);
+  out.extent = extent_of(map, projection, out.projection, depth.rows(), depth.cols());
   out.notes.push_back(fmt::format("{}: resampled to cells of {:.2f} m on a transverse Mercator at {}, because {}",
                                   shown, cell.value(), compass_place(origin), out.why_resampled));
   return out;

@@ -138,6 +138,44 @@ TEST_CASE("a shoreline clips the lake and becomes its outline") {
              Contains("shore.geojson: no water of k.tif lies inside this shoreline"));
 }
 
+TEST_CASE("polygons of a shoreline that hold no water are left out, and that is said") {
+  Folder folder;
+  folder.put("shore.geojson",
+             collection(feature(box(-100, -50, 100, 50), "") + "," + feature(box(900, 900, 950, 950), "")));
+  const LoadedLake loaded = folder.load("[shoreline]\nfile = \"shore.geojson\"\n");
+  CHECK(loaded.lake.outline.size() == 1);
+  CHECK(loaded.lake.shoreline.value() == Approx(600).epsilon(1e-4));
+  CHECK_THAT(
+      loaded.notes,
+      Catch::VectorContains(std::string("shore.geojson: 1 of its 2 polygons hold no water of k.tif and are left out")));
+}
+
+TEST_CASE("a raster that shows the lake's surface is refused") {
+  Folder folder;
+  Spec spec;
+  // flat, a thousandth of a metre below the surface that is stated; land 10 m above it
+  write(folder.scratch.path("k.tif"), spec,
+        [spec](double column, double row) { return lake_on(spec)(column, row) > 0 ? 311.999 : 322.0; });
+  folder.depth = "raster = \"k.tif\"\nsense = \"elevation\"\nsurface = \"312 m\"\n";
+  CHECK_THAT(folder.said(""), Contains("k.tif: its deepest water is 0.001 m") && Contains("surface 312.00 m") &&
+                                  Contains("shows the lake's surface"));
+}
+
+TEST_CASE("ground below the surface counts as water as far as the data reach, and that is said") {
+  Folder folder;
+  Spec spec;
+  // the lake, with a valley of 5 m west of it that runs off the raster
+  write(folder.scratch.path("k.tif"), spec,
+        [spec](double column, double row) { return column < 5 ? 307.0 : 312.0 - lake_on(spec)(column, row); });
+  folder.depth = "raster = \"k.tif\"\nsense = \"elevation\"\nsurface = \"312 m\"\n";
+  const std::string said =
+      "k.tif: all ground below 312.00 m is taken for water, as far as the data reach; where that is land, give the "
+      "lake's shoreline";
+  CHECK_THAT(folder.load("").notes, Catch::VectorContains(said));
+  folder.put("shore.geojson", collection(feature(box(-230, -170, 230, 170), "")));
+  CHECK_THAT(folder.load("[shoreline]\nfile = \"shore.geojson\"\n").notes, !Catch::VectorContains(said));
+}
+
 TEST_CASE("plants and temperatures from tables") {
   Folder folder;
   folder.put("rakes.csv", "\xEF\xBB\xBFsite,depth_m,present\r\n\"A, north\",1.5,1\r\n\r\nB,4.0,0\r\n");

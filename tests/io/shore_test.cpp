@@ -111,6 +111,22 @@ TEST_CASE("a bog of 1 m up to its edge is shore") {
   CHECK(edge(depth, kEverywhere).cut == 0);
 }
 
+TEST_CASE("where a warped raster ends its lake is cut, however shallow") {
+  // a bog of 1 m, round, seen through a raster that ends at x = 60
+  Grid<Metres32> depth = without_land(disc(Metres(200), Metres(1), Metres(5), Metres(50)));
+  for (std::size_t i = 0; i < depth.size(); ++i) {
+    if (depth.frame().centre(depth.cell_of(i)).x > 60) depth[i] = kUnknown;
+  }
+  const Polygons extent = {{{{-250, -250}, {60, -250}, {60, 250}, {-250, 250}, {-250, -250}}, {}}};
+  tell_shore_from_cut(depth, Metres(0), extent);
+  const auto beyond = [](XY at) { return at.x > 60; };
+  const auto inside = [](XY at) { return at.x < 60; };
+  CHECK(edge(depth, beyond).shore == 0);
+  CHECK(edge(depth, beyond).cut >= 70);  // the chord is 2 sqrt(200^2 - 60^2) = 381.6 m long, 76 cells of 5 m
+  CHECK(edge(depth, inside).cut == 0);
+  CHECK(edge(depth, inside).shore > 150);
+}
+
 TEST_CASE("a square window on deep water has no shore at all") {
   Grid<Metres32> depth = filled(frame_about(Metres(250), Metres(5)), [](XY at) {
     return std::max(std::fabs(at.x), std::fabs(at.y)) < 200 ? 10.0 : static_cast<double>(kUnknown.value());
@@ -139,14 +155,18 @@ TEST_CASE("a shoreline clips: land outside, unknown inside where there is no dep
   // a square of 12 m with a hole of 4 m; corners off cell centres
   const Polygons shore = {
       {{{-6, -6}, {6, -6}, {6, 6}, {-6, 6}, {-6, -6}}, {{{-2, -2}, {-2, 2}, {2, 2}, {2, -2}, {-2, -2}}}}};
-  clip_to_shoreline(depth, shore);
+  const Polygon dry = {{{7, 7}, {9, 7}, {9, 9}, {7, 9}, {7, 7}}, {}};
+  for (const XY at : {XY{7.5, 7.5}, XY{7.5, 8.5}, XY{8.5, 7.5}, XY{8.5, 8.5}}) depth[frame.cell_at(at)] = kUnknown;
+  const Polygons wet = clip_to_shoreline(depth, {dry, shore[0]});
+  REQUIRE(wet.size() == 1);
+  CHECK(wet[0].outer == shore[0].outer);
   int water = 0;
   for (std::size_t i = 0; i < depth.size(); ++i) {
     const XY at = frame.centre(depth.cell_of(i));
     const double ring = std::max(std::fabs(at.x), std::fabs(at.y));
     const bool inside = ring < 6 && ring > 2;
     INFO(at.x << " " << at.y);
-    if (!inside) CHECK(depth[i] == kLand);
+    if (!inside && !contains(dry.outer, at)) CHECK(depth[i] == kLand);
     if (inside && depth[i].value() > 0) ++water;
   }
   CHECK(water == 144 - 16 - 1);

@@ -4,11 +4,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <catch2/catch.hpp>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <initializer_list>
 #include <map>
 #include <optional>
 #include <stdexcept>
@@ -22,15 +25,20 @@
 
 namespace castplan::real {
 
-/// Folder of a real lake, read in place; none, and a line in the log, where it is not there. A test then returns: one
-/// file of tests looks at one folder, so that all of its ctest entry is skipped or none.
-inline std::optional<std::string> folder(const std::string& name) {
+/// Folder of a real lake, read in place; none, and a line in the log, where it or one of the files is not there. A test
+/// then returns: one file of tests asks for one folder and one list, so that all of its ctest entry is skipped or none.
+inline std::optional<std::string> folder(const std::string& name, std::initializer_list<const char*> files) {
   const char* set = std::getenv("CASTPLAN_REAL_LAKES");
   const std::string root = set && *set ? set : CASTPLAN_SOURCE_DIR "/../shared/data";
   const std::string path = root + "/" + name;
-  if (std::filesystem::is_directory(path)) return path;
-  fmt::print("SKIPPED: real lake {}: {} is not there\n", name, path);
+  std::string missing = std::filesystem::is_directory(path) ? "" : path;
+  for (const char* file : files) {
+    if (missing.empty() && !std::filesystem::exists(path + "/" + file)) missing = path + "/" + file;
+  }
+  if (missing.empty()) return path;
+  fmt::print("SKIPPED: real lake {}: {} is not there\n", name, missing);
   std::fflush(stdout);
+  WARN("skipped: " << missing << " is not there");
   return std::nullopt;
 }
 
@@ -93,6 +101,13 @@ inline std::vector<std::map<std::string, std::string>> table(const std::string& 
     for (std::size_t i = 0; i < names.size(); ++i) rows.back()[names[i]] = values[i];
   }
   return rows;
+}
+
+/// Middle one of an odd number of values, the upper of the two middle ones of an even number.
+inline double median(std::vector<double> values) {
+  if (values.empty()) throw std::runtime_error("no values to take the median of");
+  std::sort(values.begin(), values.end());
+  return values[values.size() / 2];
 }
 
 /// Spots of every fishable phase of the muskellunge's year, in the order of the year.

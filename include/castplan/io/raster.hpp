@@ -35,6 +35,7 @@ struct DepthRaster {
   Grid<Metres32> depth;
   Projection projection = Projection::geographic();
   bool resampled = false;          ///< warped; false: the input's own cells
+  Polygons extent;                 ///< what the input covers, where it was warped; else empty: the grid itself
   std::string why_resampled;       ///< for people
   std::vector<std::string> notes;  ///< what a person should know (a stated CRS was kept, a default used)
 };
@@ -48,12 +49,14 @@ struct DepthRaster {
 DepthRaster read_depth_raster(const RasterOptions& options);
 
 /// No data inside a raster is not always land. A cell without data next to water is taken as shore (-infinity) when
-/// the depths beside it are shallow or rise towards it; where the water is cut off it stays NaN. Cells outside the
-/// raster are always unknown. risen: how far today's surface stands above the survey's, so that "shallow" is judged as
-/// surveyed.
-void tell_shore_from_cut(Grid<Metres32>& depth, Metres risen = Metres(0));
+/// the depths beside it are shallow or rise towards it; where the water is cut off it stays NaN. Water that meets the
+/// edge of the raster is cut off there, however shallow it is. risen: how far today's surface stands above the
+/// survey's, so that "shallow" is judged as surveyed. extent: of the raster, where it was warped; else empty: the grid
+/// itself.
+void tell_shore_from_cut(Grid<Metres32>& depth, Metres risen = Metres(0), const Polygons& extent = {});
 
-/// Clips by a shoreline: land outside it (-infinity), unknown inside it where there is no depth.
-void clip_to_shoreline(Grid<Metres32>& depth, const Polygons& shoreline);
+/// Clips by a shoreline: land outside it (-infinity), unknown inside it where there is no depth. Returns those of its
+/// polygons that hold water: a layer of many lakes is cut down to the ones that were surveyed.
+Polygons clip_to_shoreline(Grid<Metres32>& depth, const Polygons& shoreline);
 
 }  // namespace castplan

@@ -1,0 +1,30 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+//
+// Big Muskellunge Lake, Wisconsin: North Temperate Lakes LTER (CC BY 4.0). See README.md.
+#include <catch2/catch.hpp>
+
+#include "real/contours.hpp"
+
+using namespace castplan;
+using namespace castplan::real;
+
+namespace {
+
+std::optional<std::string> lake_data() {
+  return folder("big-muskellunge-lake-wi", {"contours_all.shp", "derived/shoreline_wgs84.geojson"});
+}
+
+}  // namespace
+
+TEST_CASE("Big Muskellunge Lake: 74 contour rings, five of them islands") {
+  const auto data = lake_data();
+  if (!data) return;
+  check_contours(*data, {"Big Muskellunge Lake", 74, 376.67, 5, 11.09, ""});
+}
+
+TEST_CASE("Big Muskellunge Lake: contours given as a raster are refused in clear words") {
+  const auto data = lake_data();
+  if (!data) return;
+  check_scout_wants_a_raster(*data);
+}
