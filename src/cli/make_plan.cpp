@@ -54,12 +54,13 @@ std::vector<const Profile*> held_species(const LakeFile& file, const Profile& pl
   std::vector<const Profile*> held;
   const auto known = species_names();
   for (const std::string& name : file.holds) {
-    if (name == planned.name) continue;
     if (std::find(known.begin(), known.end(), name) == known.end()) {
+      if (name == planned.name) continue;  // the user's own profile, whose stops are checked
       plan.notes.push_back(fmt::format("There is no profile for {} yet: its own stops are not checked.", name));
       continue;
     }
-    held.push_back(&species(name));
+    // a profile of the user's own with the same name does not take the place of the built-in one
+    if (&species(name) != &planned) held.push_back(&species(name));
   }
   return held;
 }

@@ -66,7 +66,8 @@ std::vector<const Profile*> others(const Profile& profile, const std::vector<con
   for (const Profile* held : holds) {
     const bool seen =
         std::any_of(result.begin(), result.end(), [&](const Profile* p) { return p->name == held->name; });
-    if (held->name != profile.name && !seen) result.push_back(held);
+    // told apart by what they are, not by name: a copy with a higher stop must not stand in for the fish of the lake
+    if (held != &profile && !seen) result.push_back(held);
   }
   return result;
 }

@@ -65,13 +65,25 @@ std::string with_room_for(std::string text, const std::vector<std::string>& more
 
 std::string spot_words(const Plan& plan, const Spot& spot, const PrintedCast& cast) {
   const std::string what = spot.kinds.empty() ? "mark" : std::string(row_of(spot.kinds.front()).label);
-  const std::string lure = spot.presentations.empty()
+  // the lure makes room where the stop and its reason come first
+  const std::string lure = spot.presentations.empty() || plan.season.advisory.overridden
                                ? "cast"
                                : "cast " + with_article(shortened(one_line(spot.presentations.front().lure), 30));
   return fmt::format("{} {} of water and {} {} {} ({:03d} degrees true) to the {} in {}; {}.", hold_words(spot.hold),
                      length_text(spot.boat_depth, plan.units), lure, length_text(Metres(cast.cast_m), plan.units),
                      compass_words(Degrees(cast.bearing_deg)), whole_bearing(cast.bearing_deg), what,
                      length_text(spot.target_depth, plan.units), kStraightLine);
+}
+
+// Where a stop was set aside, every spot begins with the stop and the reason given: the start of the one and as much of
+// the other as there is room for; both stand whole in the file's own description.
+std::string set_aside_words(const Plan& plan, std::size_t room) {
+  const Advisory& advisory = plan.season.advisory;
+  if (!advisory.overridden || advisory.reasons.empty()) return {};
+  constexpr std::size_t kStop = 24;
+  const std::string start = fmt::format("Stop: {} Set aside: ", shortened(one_line(advisory.reasons.front()), kStop));
+  const std::size_t taken = start.size() + 2;
+  return fmt::format("{}{}. ", start, shortened(override_reason(plan), room > taken ? room - taken : 0));
 }
 
 std::string named(std::string_view word, const Feature& feature) {
@@ -107,7 +119,9 @@ Waypoint spot_waypoint(const Plan& plan, const Spot& spot, std::size_t spots, co
   out.cmt = fmt::format("{}; cast {} at {:03d} T", length_text(spot.boat_depth, plan.units),
                         length_text(Metres(cast.cast_m), plan.units), whole_bearing(cast.bearing_deg));
   out.cmt = shortened(out.cmt, kMostCmt);
-  out.desc = with_room_for(spot_words(plan, spot, cast), spot_cautions(plan, spot));
+  const std::string words = spot_words(plan, spot, cast);
+  out.desc = with_room_for(set_aside_words(plan, kMostDesc - std::min(kMostDesc, words.size())) + words,
+                           spot_cautions(plan, spot));
   out.type = "spot";
   out.place = cast.boat;
   return out;

@@ -174,6 +174,14 @@ TEST_CASE("an overridden stop brings the spots back with the stop and the reason
     CHECK(bytes.find(why) != std::string::npos);
   }
   CHECK(json_in(folder + "/summary.json")["advisory"]["level"] == "stop");
+  // a GPS shows a waypoint alone: stop and reason stand on each spot, and so does the warning of the straight line
+  const std::string gps = read(folder + "/waypoints.gpx");
+  CHECK(count_of(gps, "<desc>Stop: Muskellunge") == spots.size());
+  CHECK(count_of(gps, "Set aside: " + why + ". ") == spots.size());
+  CHECK(count_of(gps, "a straight line to this point may cross land or shoals") >= spots.size());
+  for (auto at = gps.find("<desc>Stop"); at != std::string::npos; at = gps.find("<desc>Stop", at + 1)) {
+    CHECK(gps.find("</desc>", at) - at - 6 <= 255);
+  }
   for (const auto& [file, count] : spots_by_file(folder)) {
     INFO(file);
     if (file != "features.geojson" && file != "map.html") CHECK(count == spots.size());
@@ -205,4 +213,19 @@ TEST_CASE("a stop is not overridden without a reason") {
     CHECK(run.err.find("--override-stop") != std::string::npos);
     CHECK_FALSE(std::filesystem::exists(folder));
   }
+}
+
+TEST_CASE("a profile of one's own under the fish's name does not lift the stop of a lake that holds the fish") {
+  const Scratch scratch;
+  const std::string folder = scratch.path("plan");
+  std::string own = run_castplan(scratch, "species muskellunge").out;
+  // every 75 F becomes 85 F: stop and phase limits move together, so that the copy is a valid profile
+  for (auto at = own.find("\"75 F\""); at != std::string::npos; at = own.find("\"75 F\"", at))
+    own.replace(at, 6, "\"85 F\"");
+  scratch.write("own.toml", own);
+  const Run run = run_castplan(scratch, "scout " + kSample + " --quiet --water-temp 77F --species-file " +
+                                            scratch.path("own.toml") + " --out " + folder);
+  INFO(run.err);
+  REQUIRE(run.code == 0);
+  none_anywhere(folder, "75 F");
 }
