@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "write/html_text.hpp"
 #include "write/map_page.hpp"
@@ -11,6 +12,8 @@
 namespace castplan {
 namespace {
 
+constexpr double kWordsWide = 62.0;  // pixels that the words beside a mark take
+constexpr double kWordsHigh = 16.0;
 constexpr std::size_t kMostMarks = 1500;  // of one kind; all stand in features.geojson
 
 std::string place_style(const MapView& view, XY place) {
@@ -51,7 +54,18 @@ std::string mark_words(const Plan& plan, const Feature& feature) {
   return {};
 }
 
-std::string marks_of(const MapPage& page, const Feature& feature) {
+/// Places whose words are shown from the start, in per cent of the view: others near them wait for a closer view.
+using Worded = std::vector<XY>;
+
+bool has_room(const MapView& view, const Worded& worded, XY at) {
+  const double pixels_down = kFirstWidth * view.height() / view.width();
+  return std::none_of(worded.begin(), worded.end(), [&](XY other) {
+    return std::abs(at.x - other.x) * kFirstWidth < 100.0 * kWordsWide &&
+           std::abs(at.y - other.y) * pixels_down < 100.0 * kWordsHigh;
+  });
+}
+
+std::string marks_of(const MapPage& page, const Feature& feature, Worded& worded) {
   std::string out;
   const std::string_view kind = name_of(feature.kind);
   const std::string words = mark_words(page.plan, feature);
@@ -61,7 +75,12 @@ std::string marks_of(const MapPage& page, const Feature& feature) {
     out +=
         fmt::format("<svg class=\"mark\" data-kind=\"{0}\" style=\"{1}\"><use href=\"#s-{0}\"/></svg>\n", kind, style);
     if (words.empty()) continue;
-    out += fmt::format("<span class=\"words\" data-kind=\"{}\" style=\"{}\">{}</span>\n", kind, style, words);
+    const XY at = page.view.percent(place);
+    const bool shown = feature.kind == Kind::launch || has_room(page.view, worded, at);
+    if (shown) worded.push_back(at);
+    const std::string_view side = at.x > 85.0 ? " before" : "";  // words that would run off the map
+    out += fmt::format("<span class=\"words{}{}\" data-kind=\"{}\" style=\"{}\">{}</span>\n", shown ? "" : " minor",
+                       side, kind, style, words);
   }
   return out;
 }
@@ -106,13 +125,14 @@ std::string feature_layers(const MapPage& page) {
 
 std::string feature_marks(const MapPage& page) {
   std::string out;
+  Worded worded;
   for (const KindArt& art : kind_arts()) {
     if (!art.has_symbol) continue;
     std::size_t count = 0;
     for (const Feature& feature : page.plan.features) {
       if (feature.kind != art.kind) continue;
       if (count++ == kMostMarks) break;
-      out += marks_of(page, feature);
+      out += marks_of(page, feature, worded);
     }
   }
   return out;

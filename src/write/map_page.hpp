@@ -17,6 +17,9 @@ struct MapPage {
   MapView view;
 };
 
+/// Pixels of the map when the page opens on a wide screen; what stands beside marks is set apart for this width.
+inline constexpr double kFirstWidth = 620.0;
+
 /// How a kind is drawn. Every kind has its own dash, pattern or shape, so that none is told by colour alone.
 enum class Drawn { line, area, symbol };
 struct KindArt {

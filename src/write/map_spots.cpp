@@ -13,8 +13,6 @@
 namespace castplan {
 namespace {
 
-constexpr double kFirstWidth = 620.0;  // pixels of the map when the page opens on a wide screen
-
 /// The place a distance from the boat on the way to the target.
 XY on_cast(const Spot& spot, Metres from_boat) {
   const double share = spot.cast.value() > 0.0 ? from_boat.value() / spot.cast.value() : 0.0;

@@ -23,6 +23,9 @@ std::string plain_number(double value) {
 std::string reason_value(const Reason& reason, Units units) {
   if (!std::isfinite(reason.value)) return {};
   if (reason.unit == "m") return both_units(Metres(reason.value), units);
+  if (reason.unit.rfind("m ", 0) == 0) {  // "m away"
+    return both_units(Metres(reason.value), units) + " " + escaped(reason.unit.substr(2));
+  }
   return escaped(plain_number(reason.value) + (reason.unit.empty() ? "" : " " + reason.unit));
 }
 

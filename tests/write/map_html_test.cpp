@@ -182,6 +182,12 @@ TEST_CASE("a row says the cast in words, in true degrees and in both units") {
   CHECK(has(map_html(sample::plan({.units = Units::imperial, .one_phase = true})), "<strong>8 ft (2.4 m)</strong>"));
 }
 
+TEST_CASE("a factor measured in metres stands in the reader's unit first, whatever follows the unit") {
+  Plan plan = sample::plan({.units = Units::imperial, .one_phase = true});
+  plan.phases[0].spots[0].why[1] = {"cover", 3.048, "m away", 0.97, 0.5, "design choice"};  // ten feet exactly
+  CHECK(has(map_html(plan), "cover: 10 ft (3.0 m) away<"));
+}
+
 TEST_CASE("places stand in degrees and decimal minutes, all four quarters of the earth") {
   struct Row {
     double lon, lat;

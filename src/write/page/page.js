@@ -39,6 +39,7 @@
     const cy = y === undefined ? (scroll.scrollTop + scroll.clientHeight / 2) / world.clientHeight : y;
     zoom = Math.max(1, Math.min(mostZoom(), wanted));
     world.style.width = (100 * zoom) + '%';
+    scroll.parentNode.classList.toggle('close', zoom > 2);
     scroll.scrollLeft = cx * world.clientWidth - scroll.clientWidth / 2;
     scroll.scrollTop = cy * world.clientHeight - scroll.clientHeight / 2;
     drawScales();
