@@ -79,6 +79,17 @@ float fall_within(const Samples& samples, int steepest, int span) {
   return most;
 }
 
+// Linear interpolation cuts corners: a place between cells reads too deep on a convex edge and too shallow on a concave
+// one, by t (1 - t) of the bend over a cell on a sharp corner (t: share of the cell) and half of that on a smooth one.
+// An eighth is the mean of both over all t. Never past the depth one cell further out.
+double depth_at_edge(const Samples& samples, double edge, int sign) {
+  const double bend = samples.bend(samples.inside(static_cast<int>(std::lround(edge))));
+  const double depth = samples.at(edge);
+  const double beyond = samples.at(edge - sign * kPerCell);
+  if (sign > 0) return std::max(depth - std::max(0.0, bend) / 8, std::min(depth, beyond));
+  return std::min(depth - std::min(0.0, bend) / 8, std::max(depth, beyond));
+}
+
 // Walks from the steepest place while the flank lasts and returns where the floor bends most: sign +1 looks up the
 // slope for the convex edge, -1 down the slope for the concave one. The position is the centre of the bend around its
 // greatest sample.
@@ -111,8 +122,12 @@ std::optional<BreakProfile> break_profile(const Lake& lake, XY place, XY downslo
   const double base = edge_from(samples, steepest, -1);
   if (base <= top) return std::nullopt;
   const int span = std::max(1, static_cast<int>(std::lround(window.value() / samples.step)));
-  const Metres base_depth(samples.at(base));
-  return BreakProfile{Metres(samples.at(top)), base_depth, Metres((base - top) * samples.step),
+  const Metres base_depth(depth_at_edge(samples, base, -1));
+  const auto from_place = [&](double position) { return Metres((position - samples.middle) * samples.step); };
+  return BreakProfile{Metres(depth_at_edge(samples, top, +1)),
+                      base_depth,
+                      from_place(top),
+                      from_place(base),
                       Metres(fall_within(samples, steepest, span)),
                       std::min(base_depth, base_depth - Metres(samples.at(std::max<double>(top, samples.first_wet))))};
 }

@@ -12,12 +12,13 @@ namespace castplan {
 struct BreakProfile {
   Metres top_depth;         ///< where it bends most, convex
   Metres base_depth;        ///< where it bends most, concave
-  Metres run;               ///< level distance from top to base
+  Metres top_at;            ///< level distance from the place down the slope, negative up it
+  Metres base_at;           ///< the same
   Metres relief_in_window;  ///< greatest fall within the window around the place
   Metres relief_in_water;   ///< from the first water beside the shore, or the top where it lies further out
 
   [[nodiscard]] Metres relief() const { return base_depth - top_depth; }
-  [[nodiscard]] double grade_pct() const { return 100 * (relief() / run); }
+  [[nodiscard]] double grade_pct() const { return 100 * (relief() / (base_at - top_at)); }
 };
 
 /// Reads the unsmoothed depths along a direction (a unit vector pointing to deeper water). Nothing when the place has

@@ -111,6 +111,46 @@ void begin_at_gap(std::vector<Place>& places, std::vector<bool>& good) {
   std::rotate(good.begin(), good.begin() + shift, good.end());
 }
 
+// Marks the cells between top and base of each place, as wide as the places are apart.
+void mark_flanks(const std::vector<Place>& run, Metres step, const Frame& frame, std::vector<bool>& taken) {
+  const double half = step.value() / 2;
+  const int wide = static_cast<int>(std::ceil(half / frame.cell.value()));
+  for (const Place& place : run) {
+    if (!place.profile) continue;
+    const double base = place.profile->base_at.value() - half;
+    for (double down = place.profile->top_at.value() + half; down <= base; down += frame.cell.value()) {
+      const Cell middle = frame.cell_at(place.at + place.downslope * down);
+      for (int row = std::max(0, middle.row - wide); row <= std::min(frame.rows - 1, middle.row + wide); ++row) {
+        for (int col = std::max(0, middle.col - wide); col <= std::min(frame.cols - 1, middle.col + wide); ++col) {
+          taken[static_cast<std::size_t>(row) * frame.cols + col] = true;
+        }
+      }
+    }
+  }
+}
+
+// A long even slope is steepest in many places at once. What lies between the top and the base of a longer line is the
+// same break again and is left out.
+std::vector<std::vector<Place>> each_break_once(std::vector<std::vector<Place>> all, Metres step, Metres shortest,
+                                                const Frame& frame) {
+  std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.size() > b.size(); });
+  std::vector<bool> taken(static_cast<std::size_t>(frame.rows) * frame.cols);
+  std::vector<std::vector<Place>> found;
+  for (const std::vector<Place>& run : all) {
+    std::vector<bool> free(run.size());
+    for (std::size_t i = 0; i < run.size(); ++i) {
+      const Cell at = frame.cell_at(run[i].at);
+      free[i] = !frame.holds(at) || !taken[static_cast<std::size_t>(at.row) * frame.cols + at.col];
+    }
+    for (std::vector<Place>& part : runs(run, free)) {
+      if (step * (static_cast<double>(part.size()) - 1) < shortest) continue;
+      mark_flanks(part, step, frame, taken);
+      found.push_back(std::move(part));
+    }
+  }
+  return found;
+}
+
 template <class Get>
 double median(const std::vector<Place>& places, Get get) {
   std::vector<double> values;
@@ -188,7 +228,7 @@ std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& o
   const Metres step = std::max(Metres(5), cell);
   const float least = least_smoothed_slope(ground.scale, options);
   const Grid<Metres32> change = slope_change(ground.smooth, least);
-  std::vector<Feature> found;
+  std::vector<std::vector<Place>> all;
   for (const Line& line : isolines(change, 0.0F)) {
     if (length(line) < shortest) continue;
     std::vector<Place> places = places_along(line, step, ground, window);
@@ -197,11 +237,12 @@ std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& o
       good[i] = is_steepest(change, places[i]) && qualifies(places[i], ground.lake, options);
     }
     begin_at_gap(places, good);
-    for (const auto& run : runs(places, good)) {
-      if (step * (static_cast<double>(run.size()) - 1) < shortest) continue;
-      for (const auto& part : parts(run, step, options.longest_piece)) {
-        found.push_back(drop_off_feature(part, ground, options));
-      }
+    for (std::vector<Place>& run : runs(places, good)) all.push_back(std::move(run));
+  }
+  std::vector<Feature> found;
+  for (const auto& run : each_break_once(std::move(all), step, shortest, ground.lake.depth.frame())) {
+    for (const auto& part : parts(run, step, options.longest_piece)) {
+      found.push_back(drop_off_feature(part, ground, options));
     }
   }
   std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) {

@@ -20,6 +20,12 @@ struct Shoal {
   bool joined_to_shore = false;
 };
 
+/// The strip along the shore is no hazard; what is left of a shoal begins this far from land.
+struct CutFromShore {
+  const Grid<Metres32>* from_land;
+  float beyond;
+};
+
 bool beside_land(const Lake& lake, Cell at) {
   for (int r = at.row - 1; r <= at.row + 1; ++r) {
     for (int c = at.col - 1; c <= at.col + 1; ++c) {
@@ -41,8 +47,17 @@ std::vector<Shoal> shoals(const Lake& lake, const std::function<bool(Cell)>& tes
   return found;
 }
 
-// Outline of a group of cells where the depth passes the limit, or along the cells' edges where the group was cut.
-Polygons outline(const Lake& lake, const std::vector<std::size_t>& cells, float limit) {
+// How far inside the shoal's edge a place lies, in metres of height: positive where shallower than the limit and, for a
+// part that was cut from the strip along the shore, further from land than allowed. Distance counts as if it rose by
+// one in twenty, about as a shoal's own flank does, so that neither edge pulls at the other between cells.
+float inside_by(const Lake& lake, Cell at, float limit, const CutFromShore* cut) {
+  constexpr float kRise = 0.05F;
+  const float under = limit - lake.depth[at].value();
+  return cut == nullptr ? under : std::min(under, kRise * ((*cut->from_land)[at].value() - cut->beyond));
+}
+
+// Outline of a group of cells where the depth passes the limit, or at the distance from land where it was cut.
+Polygons outline(const Lake& lake, const std::vector<std::size_t>& cells, float limit, const CutFromShore* cut) {
   Frame frame = lake.depth.frame();
   Cell low = lake.depth.cell_of(cells.front());
   Cell high = low;
@@ -60,18 +75,20 @@ Polygons outline(const Lake& lake, const std::vector<std::size_t>& cells, float 
     for (int col = 0; col < frame.cols; ++col) {
       const Cell at{row + low.row - 1, col + low.col - 1};
       if (!lake.depth.holds(at)) continue;
-      const float depth = lake.depth[at].value();
-      if (depth >= limit) height[Cell{row, col}] = Metres32(limit - depth);
+      // not of another group, which is as far inside as this one
+      const float inside = inside_by(lake, at, limit, cut);
+      if (inside <= 0) height[Cell{row, col}] = Metres32(inside);
     }
   }
   for (const std::size_t index : cells) {
     const Cell at = lake.depth.cell_of(index);
-    height[Cell{at.row - low.row + 1, at.col - low.col + 1}] = Metres32(limit) - lake.depth[index];
+    height[Cell{at.row - low.row + 1, at.col - low.col + 1}] = Metres32(inside_by(lake, at, limit, cut));
   }
-  return area_above(height, 0);
+  return area_above(height, std::numeric_limits<float>::min());
 }
 
-Feature hazard_feature(const Lake& lake, const std::vector<std::size_t>& cells, Metres limit) {
+Feature hazard_feature(const Lake& lake, const std::vector<std::size_t>& cells, Metres limit,
+                       const CutFromShore* cut = nullptr) {
   const auto top = *std::min_element(cells.begin(), cells.end(), [&](std::size_t a, std::size_t b) {
     return lake.depth[a] < lake.depth[b] || (lake.depth[a] == lake.depth[b] && a < b);
   });
@@ -80,7 +97,7 @@ Feature hazard_feature(const Lake& lake, const std::vector<std::size_t>& cells, 
   feature.anchor = lake.depth.frame().centre(lake.depth.cell_of(top));
   feature.confidence = lake.depth_error_known ? 0.9 : 0.8;
   feature.details = Structure{Metres(lake.depth[top]), "", "shoal"};
-  feature.geometry = outline(lake, cells, static_cast<float>(limit.value()));
+  feature.geometry = outline(lake, cells, static_cast<float>(limit.value()), cut);
   return feature;
 }
 
@@ -105,7 +122,8 @@ std::vector<Feature> find_hazards(const Ground& ground, const DetectOptions& opt
   const auto is_far = [&](Cell at) {
     return strip[lake.depth.index(at)] && from_land[at] > Metres32(options.hazard_from_land);
   };
-  for (const Shoal& shoal : shoals(lake, is_far)) found.push_back(hazard_feature(lake, shoal.cells, limit));
+  const CutFromShore cut{&from_land, static_cast<float>(options.hazard_from_land.value())};
+  for (const Shoal& shoal : shoals(lake, is_far)) found.push_back(hazard_feature(lake, shoal.cells, limit, &cut));
   for (std::size_t i = 0; i < found.size(); ++i) found[i].name = fmt::format("Shoal {}", i + 1);
   return found;
 }

@@ -13,20 +13,35 @@ namespace castplan {
 
 namespace {
 
+// The corners of the shape, each once: without the point that closes a ring.
+Points corners(const Geometry& geometry) {
+  const auto* polygons = std::get_if<Polygons>(&geometry);
+  if (polygons == nullptr) return vertices(geometry);
+  Points all;
+  const auto add = [&](const Ring& ring) {
+    if (!ring.empty()) all.insert(all.end(), ring.begin(), ring.end() - 1);
+  };
+  for (const Polygon& polygon : *polygons) {
+    add(polygon.outer);
+    for (const Ring& hole : polygon.holes) add(hole);
+  }
+  return all;
+}
+
 // A place that stands for the shape: itself, the middle of a line, the mean of an outline's corners.
 XY anchor_of(const Geometry& geometry) {
   if (const auto* lines = std::get_if<Lines>(&geometry)) {
     if (!lines->empty() && !lines->front().empty()) return point_along(begun_at_north(lines->front()), 0.5);
   }
-  const Points all = vertices(geometry);
+  const Points all = corners(geometry);
   XY sum{};
   for (const XY at : all) sum = sum + at;
   return all.size() == 1 ? all.front() : sum * (1.0 / static_cast<double>(std::max<std::size_t>(all.size(), 1)));
 }
 
-// Mean of the known depths at the shape's vertices and anchor.
+// Mean of the known depths at the shape's corners and anchor.
 std::optional<Metres> depth_of(const Lake& lake, const Geometry& geometry, XY anchor) {
-  Points places = vertices(geometry);
+  Points places = corners(geometry);
   places.push_back(anchor);
   double sum = 0;
   int count = 0;

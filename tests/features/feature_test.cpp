@@ -40,6 +40,9 @@ TEST_CASE("every kind has a row, and names are unique") {
     CHECK_FALSE(row.what.empty());
   }
   CHECK_FALSE(kind_named("reef"));
+  // none is missing: the kinds are numbered from pool to launch
+  CHECK(kinds().size() == static_cast<std::size_t>(Kind::launch) + 1);
+  for (std::size_t i = 0; i < kinds().size(); ++i) CHECK(row_of(static_cast<Kind>(i)).kind == static_cast<Kind>(i));
 }
 
 TEST_CASE("mapped structure knows the depth it stands in, and nothing off the survey") {
@@ -58,6 +61,39 @@ TEST_CASE("mapped structure knows the depth it stands in, and nothing off the su
   CHECK(rock[0].name == "Rock 1");
   CHECK_FALSE(std::get<Structure>(rock[0].details).depth);
   CHECK(std::get<Structure>(of_kind(features, Kind::inflow).at(0).details).attribute == "cool");
+}
+
+TEST_CASE("mapped lines, beds, closures and launches keep what was given") {
+  const Lake lake = lake_of(bowl(Metres(400), Metres(20), Metres(5), Metres(50)));
+  // on a line of equal depth, 20 (1 - 1/16) m at r = 100 m, begun at its southern end
+  Line log;
+  for (int i = -10; i <= 10; ++i) log.push_back(XY{std::cos(i * 0.02), std::sin(i * 0.02)} * 100);
+  const Polygons bed{{{{300, -10}, {320, -10}, {320, 10}, {300, 10}, {300, -10}}, {}}};
+  const std::vector<MappedStructure> given{{"wood", "", "", "wood.shp", Lines{log}},
+                                           {"weeds", "", "", "weeds.shp", bed}};
+  const std::vector<MappedClosure> closed{{"no-wake", "", "04-15", "07-10", "closed.shp", bed, false}};
+  const std::vector<MappedLaunch> ramps{{"North ramp", Metres(312), {0, 400}, true}};
+  const auto all = find_features(Ground{lake, {}, {}, {}, given, closed, ramps}, {});
+  const auto wood = of_kind(all, Kind::wood);
+  REQUIRE(wood.size() == 1);
+  CHECK(std::get<Structure>(wood[0].details).depth->value() == Approx(18.75).margin(0.02));
+  CHECK(std::get<Structure>(wood[0].details).source_file == "wood.shp");
+  CHECK(distance(wood[0].anchor, {100, 0}) < Metres(0.01));  // the middle of the line
+  REQUIRE(of_kind(all, Kind::weeds).size() == 1);
+  // four corners and the middle of the bed: 20 (1 - r^2 / 400^2) is 8.7375 twice, 7.1875 twice and 7.9875 m
+  CHECK(std::get<Structure>(of_kind(all, Kind::weeds)[0].details).depth->value() == Approx(7.9675).margin(0.01));
+  CHECK(distance(of_kind(all, Kind::weeds)[0].anchor, {310, 0}) < Metres(0.01));
+  REQUIRE(of_kind(all, Kind::closure).size() == 1);
+  const auto closure = std::get<Closure>(of_kind(all, Kind::closure)[0].details);
+  CHECK(closure.kind == ClosureKind::no_wake);
+  CHECK_FALSE(closure.active);
+  CHECK((closure.from == "04-15" && closure.to == "07-10"));
+  REQUIRE(of_kind(all, Kind::launch).size() == 1);
+  const auto launch = of_kind(all, Kind::launch)[0];
+  CHECK(launch.name == "North ramp");
+  CHECK(launch.anchor == XY{0, 400});
+  CHECK(std::get<Launch>(launch.details).dry);
+  CHECK(std::get<Launch>(launch.details).usable_above == Metres(312));
 }
 
 TEST_CASE("confidence grows with relief and falls with the error of the depths") {
@@ -84,4 +120,34 @@ TEST_CASE("degenerate lakes have no features that are not there") {
   CHECK(of_kind(flat, Kind::drop_off).empty());
   CHECK(of_kind(flat, Kind::pool).size() == 1);
   CHECK(of_kind(detect(lake_with(3, 200, 2)), Kind::drop_off).empty());  // a channel one cell wide
+}
+
+TEST_CASE("lakes of odd form") {
+  const WeedKnowledge weeds{Metres(4), WeedSource::predicted};
+  // round an island: depth 6 (1 - ((r - 200) / 100)^2), so that the 4 m line is two circles, 200 +- 100 sqrt(1/3)
+  const Lake ring = lake_of(filled(frame_about(Metres(330), Metres(5)), [](XY at) {
+    const double away = (std::hypot(at.x, at.y) - 200) / 100;
+    return std::abs(away) < 1 ? 6 * (1 - away * away) : static_cast<double>(kLand.value());
+  }));
+  const auto around = detect(ring, weeds);
+  CHECK(of_kind(around, Kind::pool).size() == 1);
+  CHECK(of_kind(around, Kind::hump).empty());
+  double circles = 0;
+  for (const Feature& each : of_kind(around, Kind::weed_line))
+    circles += std::get<WeedLine>(each.details).length.value();
+  CHECK(circles == Approx(2 * M_PI * 400).epsilon(0.005));
+  const auto pool = std::get<Polygons>(of_kind(around, Kind::pool).at(0).geometry);
+  REQUIRE(pool.size() == 1);
+  CHECK(pool[0].holes.size() == 1);  // the island's side
+  // all water, to the edge of the raster: nothing is closed for certain
+  const auto open = detect(lake_of(filled(frame_about(Metres(200), Metres(5)), [](XY) { return 3.0; })), weeds);
+  REQUIRE(open.size() == 1);
+  CHECK(open[0].kind == Kind::pool);
+  CHECK_FALSE(std::get<Pool>(open[0].details).sill_depth);
+  CHECK(open[0].confidence <= 0.5);
+  for (const auto& [rows, cols] : {std::pair(1, 1), std::pair(1, 50), std::pair(50, 1), std::pair(2, 2)}) {
+    INFO(rows << " x " << cols);
+    const auto few = detect(lake_of(Grid<Metres32>(Frame{{0, 0}, Metres(5), rows, cols}, Metres32(5))), weeds);
+    CHECK(of_kind(few, Kind::pool).size() == few.size());
+  }
 }

@@ -22,6 +22,27 @@ TEST_CASE("a Gaussian hump on a flat floor") {
   CHECK(found.area.value() == Approx(M_PI * radius * radius).epsilon(0.02));
 }
 
+TEST_CASE("the base of a hump on a slope is the pass on its shallow side") {
+  // the floor falls by 2 % to the east; on the axis of symmetry the pass is the deepest place west of the hump
+  const auto depth = [](XY at) { return 10 + 0.02 * at.x - gauss_at({{0, 0}, Metres(5), Metres(40)}, at); };
+  double top = 1e9, base = 0;
+  XY place;
+  for (double x = -300; x < 50; x += 0.01) {
+    if (x < 0 && x > -250) base = std::max(base, depth({x, 0}));
+    if (depth({x, 0}) < top && x > -60) top = depth(place = {x, 0});
+  }
+  const Lake lake = lake_of(filled(frame_about(Metres(400), Metres(5)), [&](XY at) {
+    return std::hypot(at.x, at.y) > 380 ? static_cast<double>(kLand.value()) : depth(at);
+  }));
+  const auto humps = of_kind(detect(lake), Kind::hump);
+  REQUIRE(humps.size() == 1);
+  const auto& found = std::get<Hump>(humps[0].details);
+  CHECK(found.top_depth.value() == Approx(top).margin(0.03));
+  CHECK(found.base_depth.value() == Approx(base).margin(0.03));
+  CHECK(found.relief.value() == Approx(base - top).margin(0.05));
+  CHECK(distance(found.top, place) < Metres(5));
+}
+
 TEST_CASE("a hump counts from one metre of relief and must stay under water") {
   const auto humps = [](double rise) {
     const Gauss hump{{0, 0}, Metres(rise), Metres(40)};
@@ -82,4 +103,16 @@ TEST_CASE("a bar joined to the shore is a hazard where it lies further out than 
   }
   CHECK(west == Approx(190).margin(6));
   CHECK(east == Approx(270).margin(8));
+}
+
+TEST_CASE("a shelf shallower than the limit is a hazard from 30 m of land on, along that line and not along cells") {
+  // a round lake 1 m deep: the shore lies at 200 m, the distance is to the first land centre, 0 to 1 cell further out
+  const double cell = GENERATE(2.0, 5.0);
+  INFO("cells of " << cell << " m");
+  const auto hazards = of_kind(detect(lake_of(disc(Metres(200), Metres(1), Metres(cell), Metres(20)))), Kind::hazard);
+  REQUIRE(hazards.size() == 1);
+  const auto [low, high] = radii(hazards);
+  CHECK(low > 170 - 0.1 * cell);
+  CHECK(high < 170 + cell);
+  CHECK(std::get<Structure>(hazards[0].details).source_file.empty());
 }

@@ -3,9 +3,11 @@
 #include "castplan/features/merge_tree.hpp"
 
 #include <algorithm>
+#include <array>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <random>
 #include <set>
 
@@ -42,6 +44,62 @@ float pass_by_flood(const Grid<Metres32>& field, std::size_t summit) {
     }
   }
   return std::numeric_limits<float>::quiet_NaN();
+}
+
+// Prominence by drowning: cells rise out of the water one by one, highest first, and where two islands meet the one
+// with the lower summit ends. Nothing is shared with the code under test.
+std::map<std::size_t, float> prominences_by_drowning(const Grid<Metres32>& field) {
+  std::vector<std::size_t> order;
+  for (std::size_t i = 0; i < field.size(); ++i) {
+    if (!std::isnan(field[i].value())) order.push_back(i);
+  }
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return field[a] > field[b]; });
+  std::map<std::size_t, std::size_t> island;  // cell to the summit of its island, all cells relabelled at each meeting
+  std::map<std::size_t, float> found;
+  for (const std::size_t cell : order) {
+    const Cell at = field.cell_of(cell);
+    std::set<std::size_t> around;
+    for (int r = at.row - 1; r <= at.row + 1; ++r) {
+      for (int c = at.col - 1; c <= at.col + 1; ++c) {
+        if (field.holds({r, c}) && island.count(field.index({r, c})) > 0) around.insert(island[field.index({r, c})]);
+      }
+    }
+    if (around.empty()) {
+      island[cell] = cell;
+      continue;
+    }
+    const std::size_t eldest = *std::min_element(around.begin(), around.end(), [&](std::size_t a, std::size_t b) {
+      return field[a] > field[b] || (field[a] == field[b] && a < b);
+    });
+    for (const std::size_t summit : around) {
+      if (summit != eldest) found[summit] = (field[summit] - field[cell]).value();
+    }
+    island[cell] = eldest;
+    for (auto& [other, summit] : island) {
+      if (around.count(summit) > 0) summit = eldest;
+    }
+  }
+  return found;
+}
+
+// Joined cells above a level, by passing over the whole field until nothing changes.
+std::set<std::size_t> joined_by_passes(const Grid<Metres32>& field, std::size_t from, float level) {
+  std::set<std::size_t> found;
+  if (!(field[from].value() > level)) return found;
+  found.insert(from);
+  for (bool grown = true; grown;) {
+    grown = false;
+    for (std::size_t i = 0; i < field.size(); ++i) {
+      if (found.count(i) > 0 || !(field[i].value() > level)) continue;
+      const Cell at = field.cell_of(i);
+      const bool joins = std::any_of(found.begin(), found.end(), [&](std::size_t other) {
+        const Cell there = field.cell_of(other);
+        return std::abs(there.row - at.row) <= 1 && std::abs(there.col - at.col) <= 1;
+      });
+      if (joins) grown = found.insert(i).second;
+    }
+  }
+  return found;
 }
 
 Grid<Metres32> random_field(unsigned seed, int levels) {
@@ -81,6 +139,29 @@ TEST_CASE("passes are those of a flood by hand, on random fields") {
       }
     }
     CHECK(summits > 0);
+  }
+}
+
+TEST_CASE("every summit's prominence is that of drowning the field, plateaus and gaps included") {
+  for (unsigned seed = 100; seed < 300; ++seed) {
+    const Grid<Metres32> field = random_field(seed, std::array{3, 8, 100000}[seed % 3]);
+    INFO("seed " << seed);
+    std::map<std::size_t, float> found;
+    for (const Summit& summit : merge_tree(field)) {
+      if (summit.parent >= 0) found[summit.cell] = summit.prominence();
+    }
+    CHECK(found == prominences_by_drowning(field));
+  }
+}
+
+TEST_CASE("the cells above a level are those found by passing over the field") {
+  for (unsigned seed = 300; seed < 340; ++seed) {
+    const Grid<Metres32> field = random_field(seed, seed % 2 == 0 ? 5 : 100000);
+    INFO("seed " << seed);
+    const std::size_t from = seed % field.size();
+    const float level = field[(seed * 7) % field.size()].value();
+    const auto found = cells_above(field, from, level);
+    CHECK(std::set<std::size_t>(found.begin(), found.end()) == joined_by_passes(field, from, level));
   }
 }
 

@@ -3,7 +3,6 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "castplan/geo/planar.hpp"
 #include "support/detecting.hpp"
 
 using namespace castplan;
@@ -62,6 +61,48 @@ TEST_CASE("two holes with a known sill") {
   CHECK(deepest.area.value() < M_PI * 200 * 200);
 }
 
+TEST_CASE("a hole within the flank of another has its own sill, and lies within the other's pool") {
+  const std::vector<Gauss> pits{
+      {{-150, 0}, Metres(9), Metres(50)}, {{90, 0}, Metres(7), Metres(40)}, {{190, 40}, Metres(5), Metres(30)}};
+  const auto depth = [&](XY at) {
+    double sum = 5;
+    for (const Gauss& pit : pits) sum += gauss_at(pit, at);
+    return sum;
+  };
+  // the shallowest place of the formula between two middles; the true pass bends off the joining line by little
+  const auto sill = [&](XY from, XY to) {
+    double least = 1e9;
+    for (double share = 0; share <= 1; share += 1e-4) least = std::min(least, depth(from + (to - from) * share));
+    return least;
+  };
+  const double outer = sill(pits[0].at, pits[1].at);
+  const double inner = sill(pits[1].at, pits[2].at);
+  REQUIRE(inner > outer + 0.5);
+  const auto pools = of_kind(detect(lake_of(gaussian_pits(Metres(5), pits, Metres(400), Metres(4)))), Kind::pool);
+  REQUIRE(pools.size() == 3);
+  const auto pool = [&](int i) { return std::get<Pool>(pools[static_cast<std::size_t>(i)].details); };
+  CHECK(pool(1).sill_depth->value() == Approx(outer).margin(0.03));
+  CHECK(pool(2).sill_depth->value() == Approx(inner).margin(0.06));
+  for (int i = 0; i < 3; ++i) CHECK(distance(pool(i).deepest, pits[static_cast<std::size_t>(i)].at) < Metres(6));
+  // areas and volumes below each sill, by summing the formula on a grid of 1 m: the deepest pool west of the outer
+  // sill, the second east of it with the third inside, the third beyond the line half-way along the joining line's dip
+  double west_area = 0, east_area = 0, west_volume = 0, east_volume = 0;
+  for (double x = -395.5; x < 396; x += 1) {
+    for (double y = -299.5; y < 300; y += 1) {
+      const double below = depth({x, y}) - outer;
+      if (below <= 0) continue;
+      (x < -20 ? west_area : east_area) += 1;
+      (x < -20 ? west_volume : east_volume) += below;
+    }
+  }
+  CHECK(pool(0).area.value() == Approx(west_area).epsilon(0.03));
+  CHECK(pool(0).volume.value() == Approx(west_volume).epsilon(0.02));
+  CHECK(pool(1).area.value() == Approx(east_area).epsilon(0.03));
+  CHECK(pool(1).volume.value() == Approx(east_volume).epsilon(0.02));
+  CHECK(contains(std::get<Polygons>(pools[1].geometry), pits[2].at));
+  CHECK_FALSE(contains(std::get<Polygons>(pools[2].geometry), pits[1].at));
+}
+
 TEST_CASE("a second hole counts from one metre of relief") {
   const auto pools_with = [](double rise) {
     // far apart: the sill is the floor itself to within a millimetre
@@ -117,14 +158,4 @@ TEST_CASE("each water body over a tenth of a hectare has its deepest pool, and n
   REQUIRE(pools.size() == 2);
   for (const Feature& pool : pools) CHECK_FALSE(std::get<Pool>(pool.details).sill_depth);
   CHECK(distance(pools[1].anchor, {450, 0}) < Metres(6));
-}
-
-TEST_CASE("outlines of pools and humps are valid") {
-  const std::vector<Gauss> pits{{{-100, 0}, Metres(6), Metres(40)}, {{60, 90}, Metres(4), Metres(30)}};
-  for (const Feature& feature : detect(lake_of(gaussian_pits(Metres(5), pits, Metres(400), Metres(5))))) {
-    if (const auto* polygons = std::get_if<Polygons>(&feature.geometry)) {
-      INFO(feature.name);
-      CHECK(invalidity(*polygons).empty());
-    }
-  }
 }

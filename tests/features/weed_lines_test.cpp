@@ -72,3 +72,24 @@ TEST_CASE("a mapped bed wins: its edges face deep and shallow, and expected edge
   // the expected circle less the bed's sector and 40 m to each side
   CHECK(expected == Approx((2 * M_PI - 0.8) * radius(4) - 80).epsilon(0.02));
 }
+
+TEST_CASE("weed lines end at the unknown") {
+  Grid<Metres32> values = bowl(Metres(400), Metres(20), Metres(5), Metres(50));
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    if (values.frame().centre(values.cell_of(i)).x > 0) values[i] = kUnknown;
+  }
+  const auto lines = of_kind(detect(lake_of(values), WeedKnowledge{Metres(4), WeedSource::predicted}), Kind::weed_line);
+  // half the circle, less half a cell at each end
+  CHECK(total_length(lines) == Approx(M_PI * 400 * std::sqrt(0.8) - 5).epsilon(0.005));
+  for (const Feature& each : lines) {
+    for (const XY at : vertices(each.geometry)) CHECK(at.x <= 0);
+  }
+}
+
+TEST_CASE("what was seen is trusted more than what was fitted, and that more than what is expected") {
+  const auto confidence = [](WeedSource source) {
+    return of_kind(detect(kBowl(), WeedKnowledge{Metres(4), source}), Kind::weed_line).at(0).confidence;
+  };
+  CHECK(confidence(WeedSource::observed) > confidence(WeedSource::fitted));
+  CHECK(confidence(WeedSource::fitted) > confidence(WeedSource::predicted));
+}
