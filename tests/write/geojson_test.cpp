@@ -248,7 +248,8 @@ TEST_CASE("GDAL reads both files back, with ids, places and counts") {
   CHECK(valid.text.find("n (Integer) = 13") != std::string::npos);
   const auto read = programs::run("ogr2ogr -f CSV /vsistdout/ -lco GEOMETRY=AS_XY -select id,rank " + spots);
   REQUIRE(read.code == 0);
-  for (const json& spot : json::parse(spots_geojson(plan))["features"]) {
+  const json told = json::parse(spots_geojson(plan));
+  for (const json& spot : told["features"]) {
     CHECK(read.text.find(spot["id"].get<std::string>()) != std::string::npos);
   }
 }
