@@ -155,7 +155,7 @@ TEST_CASE("a raster that shows the lake's surface is refused") {
   Spec spec;
   // flat, a thousandth of a metre below the surface that is stated; land 10 m above it
   write(folder.scratch.path("k.tif"), spec,
-        [spec](double column, double row) { return lake_on(spec)(column, row) > 0 ? 311.999 : 322.0; });
+        [depth = lake_on(spec)](double column, double row) { return depth(column, row) > 0 ? 311.999 : 322.0; });
   folder.depth = "raster = \"k.tif\"\nsense = \"elevation\"\nsurface = \"312 m\"\n";
   CHECK_THAT(folder.said(""), Contains("k.tif: its deepest water is 0.001 m") && Contains("surface 312.00 m") &&
                                   Contains("shows the lake's surface"));
@@ -166,7 +166,7 @@ TEST_CASE("ground below the surface counts as water as far as the data reach, an
   Spec spec;
   // the lake, with a valley of 5 m west of it that runs off the raster
   write(folder.scratch.path("k.tif"), spec,
-        [spec](double column, double row) { return column < 5 ? 307.0 : 312.0 - lake_on(spec)(column, row); });
+        [depth = lake_on(spec)](double column, double row) { return column < 5 ? 307.0 : 312.0 - depth(column, row); });
   folder.depth = "raster = \"k.tif\"\nsense = \"elevation\"\nsurface = \"312 m\"\n";
   const std::string said =
       "k.tif: all ground below 312.00 m is taken for water, as far as the data reach; where that is land, give the "
