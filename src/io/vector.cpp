@@ -11,21 +11,12 @@
 #include "castplan/geo/error.hpp"
 #include "castplan/geo/planar.hpp"
 #include "io/gdal.hpp"
+#include "io/mover.hpp"
 #include "io/reference.hpp"
+#include "io/vector_layer.hpp"
 
 namespace castplan {
 namespace {
-
-/// From a layer's own coordinates to the working plane.
-struct Mover {
-  Projection source;
-  Projection target;
-  double unit;  ///< the layer's coordinates to what Projection takes
-
-  [[nodiscard]] XY operator()(double x, double y) const {
-    return target.from_lonlat(source.to_lonlat({x * unit, y * unit}));
-  }
-};
 
 /// What one feature holds, by dimension.
 struct Parts {
@@ -131,6 +122,8 @@ void add_records(const OGRFeature& feature, const Mover& move, const std::string
   keep(parts.polygons);
 }
 
+}  // namespace
+
 OGRLayer& layer_of(GDALDataset& dataset, const VectorOptions& options) {
   const std::string shown = file_name(options.path);
   std::vector<OGRLayer*> filled;
@@ -154,8 +147,8 @@ OGRLayer& layer_of(GDALDataset& dataset, const VectorOptions& options) {
   return *filled.front();
 }
 
-Projection source_of(const OGRLayer& layer, const VectorOptions& options) {
-  const std::string stated = reference_text(const_cast<OGRLayer&>(layer).GetSpatialRef());
+Projection source_of(OGRLayer& layer, const VectorOptions& options) {
+  const std::string stated = reference_text(layer.GetSpatialRef());
   if (!stated.empty()) return Projection::from_text(stated);
   if (!options.crs.empty()) return Projection::from_text(options.crs);
   throw InputError(
@@ -165,15 +158,12 @@ Projection source_of(const OGRLayer& layer, const VectorOptions& options) {
                   file_name(options.path)));
 }
 
-}  // namespace
-
 std::vector<Record> read_vector(const VectorOptions& options, const Projection& target) {
   const std::string shown = file_name(options.path);
   const Dataset dataset = open_dataset(options.path, shown, DataKind::vector);
   const GdalMessages messages;
   OGRLayer& layer = layer_of(*static_cast<GDALDataset*>(dataset.get()), options);
-  const Projection source = source_of(layer, options);
-  const Mover move{source, target, source.is_geographic() ? 1.0 : source.metres_per_unit()};
+  const Mover move = Mover::between(source_of(layer, options), target);
   std::vector<Record> records;
   layer.ResetReading();
   while (const OGRFeatureUniquePtr feature{layer.GetNextFeature()}) {
