@@ -11,6 +11,7 @@
 #include <filesystem>
 
 #include "castplan/geo/error.hpp"
+#include "io/depth_sources.hpp"
 #include "io/gdal.hpp"
 #include "io/lake_level.hpp"
 #include "io/toml_table.hpp"
@@ -20,24 +21,9 @@ namespace {
 
 constexpr std::array<std::string_view, 7> kStructure = {"wood", "rock", "weeds", "dock", "inflow", "cover", "hazard"};
 constexpr std::array<std::string_view, 3> kWaters = {"lake", "reservoir", "river"};
-constexpr std::array<std::string_view, 3> kSenses = {"depth", "height", "elevation"};
 constexpr std::array<std::string_view, 4> kClosures = {"no-entry", "no-fishing", "no-wake", "electric-only"};
 constexpr std::array<std::string_view, 3> kBoats = {"motor", "canoe", "kayak"};
 constexpr std::array<std::string_view, 3> kTakenAt = {"main", "bay", "ramp"};
-
-/// Paths in a lake file are relative to it.
-class Folder {
- public:
-  explicit Folder(const std::string& lake_file) : folder_(std::filesystem::path(lake_file).parent_path()) {}
-
-  [[nodiscard]] std::string at(const std::string& written) const {
-    if (written.empty() || is_gdal_name(written) || std::filesystem::path(written).is_absolute()) return written;
-    return (folder_ / written).string();
-  }
-
- private:
-  std::filesystem::path folder_;
-};
 
 std::optional<VectorOptions> vector_file(TomlTable& table, const Folder& folder) {
   VectorOptions out{folder.at(table.text("file")), table.text("layer"), table.text("crs")};
@@ -51,22 +37,7 @@ VectorOptions needed_file(TomlTable& table, const Folder& folder) {
   return *file;
 }
 
-Sense sense_of(const std::string& name) {
-  if (name == "height") return Sense::height;
-  return name == "elevation" ? Sense::elevation : Sense::depth;
-}
-
-void refuse_soundings(TomlTable& table) {
-  for (const std::string_view key : {"soundings", "contours", "cell"}) {
-    if (table.raw(key) == nullptr) continue;
-    table.fail(key,
-               "making a depth raster from soundings or contours is not part of this version; expected a depth "
-               "raster: raster = \"depth.tif\"");
-  }
-}
-
 void read_depth(TomlTable& table, const Folder& folder, LakeFile& out) {
-  refuse_soundings(table);
   const std::string raster = table.text("raster");
   out.raster.path = folder.at(raster);
   if (!raster.empty()) out.raster.shown = file_name(raster);
@@ -75,13 +46,9 @@ void read_depth(TomlTable& table, const Folder& folder, LakeFile& out) {
     out.raster.band = static_cast<int>(*band);
   }
   out.raster.nodata = table.number("nodata");
-  const std::string unit = table.text("unit");
-  try {
-    if (!unit.empty()) out.raster.unit = parse_depth_unit(unit);
-  } catch (const InputError& error) {
-    table.fail("unit", error.what());
-  }
-  out.raster.sense = sense_of(table.choice("sense", kSenses));
+  out.raster.unit = read_unit(table);
+  const auto sense = read_sense(table);
+  out.raster.sense = sense.value_or(Sense::depth);
   out.raster.surface = table.length("surface");
   out.raster.crs = table.text("crs");
   out.source = table.text("source");
@@ -91,7 +58,12 @@ void read_depth(TomlTable& table, const Folder& folder, LakeFile& out) {
   if (out.depth_error && !(out.depth_error->value() >= 0)) {
     table.fail("error", "is negative; expected the standard error of the depths");
   }
-  if (raster.empty()) table.fail("raster", "is missing; expected a depth raster: raster = \"depth.tif\"");
+  read_depth_sources(table, folder, sense, out);
+  if (raster.empty() && out.soundings.empty() && out.contours.empty()) {
+    table.fail("raster",
+               "is missing; expected a depth raster, raster = \"depth.tif\", or what to make one from: "
+               "[[depth.soundings]] or [[depth.contours]] with file");
+  }
 }
 
 void read_structure(TomlTable& table, const Folder& folder, LakeFile& out) {
@@ -198,6 +170,7 @@ void read_conditions(TomlTable& table, const Folder& folder, LakeFile& out) {
 
 void read_level(TomlTable& table, LakeFile& out) {
   out.level = {table.length("survey"), table.length("today"), table.length("offset"), table.length("yearly_range")};
+  if (!out.level.survey && !out.raster.surface) out.level.survey = common_source_level(out);
   settle_level(out, [&](std::string_view key, const std::string& what) { table.fail(key, what); });
 }
 
@@ -221,7 +194,9 @@ LakeFile read_all(TomlTable& root, const std::string& path) {
   root.table("conditions", [&](TomlTable& table) { read_conditions(table, folder, out); });
   root.finish();
   if (out.name.empty()) root.fail("name", "is missing; expected the lake's name: name = \"...\"");
-  if (out.raster.path.empty()) root.fail("depth", "is missing; expected [depth] with raster = \"depth.tif\"");
+  const bool any_depth = !out.raster.path.empty() || !out.soundings.empty() || !out.contours.empty();
+  if (!any_depth) root.fail("depth", "is missing; expected [depth] with raster = \"depth.tif\"");
+  settle_source_levels(out, [&](std::string_view key, const std::string& what) { root.fail(key, what); });
   return out;
 }
 

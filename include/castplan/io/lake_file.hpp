@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "castplan/io/raster.hpp"
+#include "castplan/io/soundings.hpp"
 #include "castplan/io/vector.hpp"
 
 namespace castplan {
@@ -24,7 +25,12 @@ struct LakeFile {
   std::string time_zone;
   std::vector<std::string> holds;
 
-  RasterOptions raster;                   ///< surface, survey_surface and level_offset filled from [depth] and [level]
+  RasterOptions raster;  ///< surface, survey_surface and level_offset filled from [depth] and [level]
+  /// Instead of a raster (its path is then empty). All are reduced to one surface, raster.survey_surface where it is
+  /// known: level_offset and surface of each are filled for that.
+  std::vector<SoundingOptions> soundings;
+  std::vector<ContourOptions> contours;
+  std::optional<Metres> cell;             ///< side of a cell of the depth grid to be made
   std::string source, licence, surveyed;  ///< of the depths
   std::optional<Metres> depth_error;
 

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -33,8 +34,22 @@ struct LoadedLake {
   std::string surface_text;                   ///< "depths are below today's surface, 312.4 m" and the like
 };
 
-/// Reads all that a lake file names. Throws InputError.
+/// A depth grid made from the soundings and contours that a lake file names.
+struct GriddedDepth {
+  Grid<Metres32> depth;  ///< metres below the surveyed surface, positive down; NaN outside the shoreline
+  Projection projection = Projection::geographic();
+  Polygons shoreline{};           ///< within which it was made; empty: the lake file's [shoreline]
+  std::optional<Metres> error{};  ///< standard error found; the lake file's own beats it
+  std::vector<std::string> notes{};
+};
+
+/// Reads all that a lake file names. Throws InputError; also where the file names soundings or contours instead of a
+/// raster: they are to be gridded first, then `lake_from_depth` takes them.
 LoadedLake load_lake(const LakeFile& file);
+
+/// The same lake with a depth grid made before: everything but the depths is read, and today's level is applied to
+/// them. Where the water has fallen the outline is its new edge, else the shoreline. Throws InputError.
+LoadedLake lake_from_depth(const LakeFile& file, GriddedDepth gridded);
 
 /// SHA-256 of a file's bytes, 64 hex digits. Throws InputError when it cannot be read.
 std::string sha256_of(const std::string& path);
