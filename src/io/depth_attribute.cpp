@@ -96,13 +96,15 @@ std::optional<double> DepthAttribute::value(const OGRFeature& feature, DepthAcco
 }
 
 Mover layer_mover(OGRLayer& layer, const DepthSourceOptions& options, const Projection& target, DepthSource& source) {
+  if (!options.crs.empty()) projection_given(options.crs, source.file);
   Mover mover = Mover::between(source_of(layer, {options.path, options.layer, options.crs}), target);
   source.layer = layer.GetName();
+  source.row_name = "feature";
   source.crs = mover.source.name();
   const OGRSpatialReference* stated = layer.GetSpatialRef();
   const bool own = stated != nullptr && !stated->IsEmpty();
   source.crs_from = own ? "the file" : "given";
-  if (own && !options.crs.empty() && Projection::from_text(options.crs).name() != source.crs) {
+  if (own && !options.crs.empty() && projection_given(options.crs, source.file).name() != source.crs) {
     source.notes.push_back(fmt::format("{}: the file states its CRS ({}), so the one given ({}) is not used",
                                        source.file, source.crs, options.crs));
   }

@@ -16,6 +16,7 @@ namespace {
 
 constexpr std::size_t kShownRows = 5;
 constexpr std::size_t kChunk = 4096;
+constexpr double kDeepestLake = 1642.0;  ///< metres, Lake Baikal; from memory
 
 }  // namespace
 
@@ -117,14 +118,12 @@ void SoundingCollector::finish(const SoundingOptions& options) {
   DepthSource& source = account_.source();
   source.used = out_.size();
   if (out_.empty()) {
-    std::string why;
-    if (!source.unread.empty()) {
-      why = fmt::format("; the first one: {} {}", source.unread.front().line, source.unread.front().why);
-    }
-    throw InputError(
-        fmt::format("{}: holds no sounding that can be read ({} rows or points){}; expected a place and a "
-                    "depth in each",
-                    account_.shown(), source.rows, why));
+    const std::string first =
+        source.unread.empty()
+            ? std::string()
+            : fmt::format("; {} {}: {}", source.row_name, source.unread.front().line, source.unread.front().why);
+    throw InputError(fmt::format("{}: none of its {} {}s holds a sounding{}; expected a place and a depth in each",
+                                 account_.shown(), source.rows, source.row_name, first));
   }
   const ToDepth depth = settle_sense(signs_, options, options.transducer, account_.shown(), source);
   for (Sounding& one : out_) {
@@ -147,6 +146,11 @@ void describe(const std::vector<Sounding>& soundings, const Projection& target, 
   }
   source.shallowest = Metres(least);
   source.deepest = Metres(most);
+  if (most > kDeepestLake) {
+    source.notes.push_back(
+        fmt::format("{}: its deepest value is {:.0f} m, and no lake is deeper than {:.0f} m; check the unit",
+                    source.file, most, kDeepestLake));
+  }
   source.centre = target.to_lonlat((low + high) * 0.5);
 }
 

@@ -74,6 +74,14 @@ Mover Mover::between(Projection source, Projection target) {
   return {std::move(source), std::move(target), unit, same};
 }
 
+Projection projection_given(const std::string& crs, const std::string& shown) {
+  try {
+    return Projection::from_text(crs);
+  } catch (const InputError& error) {
+    throw InputError(fmt::format("{}: the CRS given cannot be used: {}", shown, error.what()));
+  }
+}
+
 void check_place(std::span<const XY> own, const Mover& mover, const std::string& shown, const std::string& mend) {
   if (own.empty()) return;
   const XY middle = middle_of(own);

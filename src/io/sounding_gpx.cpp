@@ -90,6 +90,7 @@ SoundingsRead read_gpx(const SoundingOptions& options, const Projection& target,
     throw InputError(fmt::format("{}: its root element is {}, expected gpx", shown, gpx.name()));
   }
   out.source.format = "GPX";
+  out.source.row_name = "point";
   out.source.columns = {"lon", "lat", "depth", ""};
   // GPX 1.1, type wptType: lat and lon are WGS 84 degrees
   out.source.crs = "WGS 84";

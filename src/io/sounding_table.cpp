@@ -53,7 +53,7 @@ Projection source_projection(const TableLayout& layout, const SoundingOptions& o
         "(or crs = \"EPSG:...\" beside the file in the lake file)",
         shown, name_at(layout, layout.x), name_at(layout, layout.y)));
   }
-  Projection out = options.crs.empty() ? Projection::geographic() : Projection::from_text(options.crs);
+  Projection out = options.crs.empty() ? Projection::geographic() : projection_given(options.crs, shown);
   source.crs = out.name();
   source.crs_from =
       options.crs.empty() ? fmt::format("column names {} and {}", source.columns.x, source.columns.y) : "given";

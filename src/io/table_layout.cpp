@@ -155,7 +155,6 @@ void find_columns(const SoundingOptions& options, const std::string& shown, Tabl
 
 /// The mark that the needed columns show; a point where none shows any.
 char decimal_of(const Texts& rows, const TableLayout& layout, const std::string& shown) {
-  if (layout.separator == ',') return '.';
   Cells cells;
   std::string_view comma;
   std::string_view point;

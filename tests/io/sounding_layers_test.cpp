@@ -138,5 +138,6 @@ TEST_CASE("GPX tracks with depths, in any namespace and at any level of the exte
       "bare.gpx", R"(<gpx><trk><trkseg><trkpt lat="1" lon="2"><ele>3</ele></trkpt></trkseg></trk></gpx>)");
   CHECK_THAT(complaint([&] { read(bare); }), Contains("bare.gpx: none of its 1 points has a depth"));
   CHECK_THAT(complaint([&] { read(scratch.write("cut.gpx", "<gpx><trk>")); }), Contains("cannot be read as GPX"));
-  CHECK_THAT(complaint([&] { read(scratch.write("empty.gpx", "<gpx/>")); }), Contains("holds no sounding"));
+  CHECK_THAT(complaint([&] { read(scratch.write("empty.gpx", "<gpx/>")); }),
+             Contains("empty.gpx: none of its 0 points holds a sounding"));
 }

@@ -50,6 +50,7 @@ TEST_CASE("one table in many guises gives the same soundings") {
       {"lon,lat,depth_m\n-39.2,45.5,3.25\n-39.199,45.5,4.5\n", "comma", '.', true},
       {"\xEF\xBB\xBFLongitude, Latitude, Depth (m)\r\n-39.2, 45.5, 3.25\r\n-39.199, 45.5, 4.5\r\n", "comma", '.', true},
       {"lat;lon;depth_m\n45,5;-39,2;3,25\n45,5;-39,199;4,5\n", "semicolon", ',', true},
+      {"lat,lon,depth_m\n\"45,5\",\"-39,2\",\"3,25\"\n\"45,5\",\"-39,199\",\"4,5\"\n", "comma", ',', true},
       {"LON\tLAT\tNOTE\tDEPTH_M\n-39.2\t45.5\ta, b\t3.25\n-39.199\t45.5\t\t4.5\n", "tab", '.', true},
       {"\"lon\",\"lat\",\"note\",\"depth_m\"\n\"-39.2\",\"45.5\",\"a, b\",\"3.25\"\n-39.199,45.5,,4.5\n", "comma", '.',
        true},
@@ -177,6 +178,8 @@ TEST_CASE("swapped columns and a wrong system are found out") {
   CHECK_THAT(tables.said("x,y,depth\n5040000,500000,3\n5040100,500000,4\n", utm),
              Contains("the two swapped lie inside it") && Contains("--columns x=y,y=x"));
   CHECK(tables.read("x,y,depth\n500000,5040000,3\n500100,5040000,4\n", utm).soundings.size() == 2);
+  utm.crs = "EPSG:nowhere";
+  CHECK_THAT(tables.said("x,y,depth\n500000,5040000,3\n", utm), Contains("run.csv: the CRS given cannot be used"));
   utm.crs.clear();
   CHECK_THAT(tables.said("x,y,depth\n500000,5040000,3\n500100,5040000,4\n", utm),
              Contains("run.csv: states no CRS") && Contains("--crs EPSG:"));
@@ -206,7 +209,7 @@ TEST_CASE("tables that cannot be read say what would help") {
   Tables tables;
   const auto [bytes, text] = GENERATE(table<std::string, std::string>({
       {"", "run.csv: is empty"},
-      {"lon,lat,depth_m\n", "run.csv: "},
+      {"lon,lat,depth_m\n", "no rows of at least three numbers"},
       {"lon,lat,depth_m\n-39.2,45.5,\n-39.2,45.5,\n", "run.csv: "},
       {"a,b,c\n1,2,3\n4,5,6\n",
        "no column whose name says longitude or x; it has a, b, c; say which: --columns x=NAME"},
@@ -269,4 +272,15 @@ TEST_CASE("a table longer than a block is read to its end, in its order") {
                read.soundings[i].depth.value() == static_cast<float>(1.5 + static_cast<double>(i % 10));
   }
   CHECK(in_order);
+}
+
+TEST_CASE("a depth that no lake has, and options of no use, are noted") {
+  Tables tables;
+  SoundingOptions told;
+  told.unit = DepthUnit::fathom;
+  told.layer = "x";
+  const SoundingsRead read = tables.read("lon,lat,depth\n-39.2,45.5,10\n-39.2,45.5,1000\n", told);
+  REQUIRE(read.source.notes.size() == 2);
+  CHECK_THAT(read.source.notes[0], Contains("its deepest value is 1829 m") && Contains("check the unit"));
+  CHECK(read.source.notes[1] == "run.csv: not used for such a file: layer");
 }

@@ -62,9 +62,10 @@ struct DepthSource {
   std::string sense_from;
 
   struct Unread {
-    std::size_t line;  ///< line of a table, place of a track's point from 1, feature number of a layer
+    std::size_t line;  ///< which of what row_name says: line of a table, point of a track from 1, feature of a layer
     std::string why;
   };
+  std::string row_name = "line";               ///< "line", "point", "feature"
   std::size_t rows = 0;                        ///< rows, points or features that should hold a depth
   std::size_t used = 0;                        ///< those that gave one
   std::vector<Unread> unread;                  ///< the first few of the others
