@@ -5,6 +5,7 @@
 #include <cpl_conv.h>
 #include <cpl_error.h>
 #include <cpl_string.h>
+#include <cpl_vsi.h>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -95,6 +96,15 @@ std::vector<std::string> files_of(const std::string& path, const std::string& sh
   CSLDestroy(list);
   std::sort(files.begin(), files.end());
   return files;
+}
+
+std::string taken_bytes(const std::string& name) {
+  vsi_l_offset size = 0;
+  GByte* bytes = VSIGetMemFileBuffer(name.c_str(), &size, TRUE);
+  if (bytes == nullptr) return {};
+  std::string out(reinterpret_cast<const char*>(bytes), static_cast<std::size_t>(size));
+  VSIFree(bytes);
+  return out;
 }
 
 }  // namespace castplan

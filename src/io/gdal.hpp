@@ -43,6 +43,9 @@ Dataset open_dataset(const std::string& path, const std::string& shown, DataKind
 /// The files that GDAL reads for a data set, side files included, ascending.
 std::vector<std::string> files_of(const std::string& path, const std::string& shown, DataKind kind);
 
+/// The bytes of a file in GDAL's memory (/vsimem/...), which is then gone; empty when there is none.
+std::string taken_bytes(const std::string& name);
+
 /// File name without its folder; GDAL's own way of naming (NETCDF:"x.nc":depth) is left as it is.
 std::string file_name(const std::string& path);
 

@@ -15,19 +15,6 @@
 #include "io/gdal.hpp"
 
 namespace castplan {
-namespace {
-
-std::string taken_bytes(const std::string& name) {
-  vsi_l_offset size = 0;
-  GByte* bytes = VSIGetMemFileBuffer(name.c_str(), &size, TRUE);
-  if (bytes == nullptr) return {};
-  std::string out(reinterpret_cast<const char*>(bytes), static_cast<std::size_t>(size));
-  VSIFree(bytes);
-  return out;
-}
-
-}  // namespace
-
 std::string png(std::span<const std::uint8_t> pixels, int width, int height) {
   assert(width > 0 && height > 0);
   assert(pixels.size() == std::size_t{4} * static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
