@@ -51,6 +51,10 @@ char separator_of(const Texts& lines, const std::string& shown) {
     }
   }
   if (best != 0) return best;
+  if (lines.size() == 1) {
+    throw InputError(fmt::format("{}: holds one line, \"{}\", and no rows; expected a place and a depth in each", shown,
+                                 lines.front().substr(0, 60)));
+  }
   throw InputError(fmt::format(
       "{}: no rows of at least three numbers (a place and a depth) parted by comma, semicolon, tab or spaces; the "
       "first "

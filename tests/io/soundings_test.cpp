@@ -209,8 +209,8 @@ TEST_CASE("tables that cannot be read say what would help") {
   Tables tables;
   const auto [bytes, text] = GENERATE(table<std::string, std::string>({
       {"", "run.csv: is empty"},
-      {"lon,lat,depth_m\n", "no rows of at least three numbers"},
-      {"lon,lat,depth_m\n-39.2,45.5,\n-39.2,45.5,\n", "run.csv: "},
+      {"lon,lat,depth_m\n", "holds one line, \"lon,lat,depth_m\", and no rows"},
+      {"lon,lat,depth_m\n-39.2,45.5,\n-39.2,45.5,\n", "no rows of at least three numbers"},
       {"a,b,c\n1,2,3\n4,5,6\n",
        "no column whose name says longitude or x; it has a, b, c; say which: --columns x=NAME"},
       {"lon,lat,c\n1,2,3\n4,5,6\n", "no column whose name says depth; it has lon, lat, c"},
