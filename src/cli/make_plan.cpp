@@ -11,6 +11,7 @@
 #include <tuple>
 
 #include "castplan/geo/error.hpp"
+#include "cli/survey_lake.hpp"
 
 namespace castplan {
 
@@ -171,8 +172,7 @@ MadePlan make_plan(const ScoutOptions& options, const std::function<void(std::st
   Plan& plan = made.plan;
   const LakeFile file = lake_file_for(options);
   plan.profile = &chosen_species(options, file, made);
-  progress("reading the lake");
-  LoadedLake loaded = load_lake(file);
+  LoadedLake loaded = lake_of(file, progress);
   plan.season = season_for(options, file, loaded, *plan.profile, plan);
   const std::optional<WeedKnowledge> weeds = weed_knowledge(file, loaded, options, plan);
   set_for_the_day(loaded, file, options);

@@ -28,11 +28,11 @@ class Sieve {
     }
     return numbers;
   }
-  void reject(const Numbers& numbers, Reason reason) {
+  void reject(const Numbers& numbers, Rejection reason) {
     for (const std::size_t number : numbers) reason_[number] = reason;
   }
   template <class Test>
-  void reject_where(Reason reason, const Test& test) {
+  void reject_where(Rejection reason, const Test& test) {
     for (const std::size_t number : left()) {
       if (test(soundings_[number])) reason_[number] = reason;
     }
@@ -52,7 +52,7 @@ class Sieve {
 
  private:
   const std::vector<Sounding>& soundings_;
-  std::vector<std::optional<Reason>> reason_;
+  std::vector<std::optional<Rejection>> reason_;
 };
 
 /// All but the middle depth of each group that shares a place.
@@ -90,25 +90,25 @@ Numbers duplicates(const std::vector<Sounding>& soundings, const Numbers& order,
 
 }  // namespace
 
-std::string_view text(Reason reason) {
-  constexpr std::array<std::string_view, kReasons.size()> kTexts = {"not finite", "above water", "on land",
-                                                                    "spike",      "outlier",     "duplicate"};
+std::string_view text(Rejection reason) {
+  constexpr std::array<std::string_view, kRejections.size()> kTexts = {"not finite", "above water", "on land",
+                                                                       "spike",      "outlier",     "duplicate"};
   return kTexts[static_cast<std::size_t>(reason)];
 }
 
 Cleaned clean_soundings(std::vector<Sounding> soundings, const Polygons& shoreline, const CleanOptions& options) {
   Sieve sieve(soundings);
-  sieve.reject_where(Reason::not_finite, [](const Sounding& s) {
+  sieve.reject_where(Rejection::not_finite, [](const Sounding& s) {
     return !std::isfinite(s.at.x) || !std::isfinite(s.at.y) || !std::isfinite(s.depth.value());
   });
-  sieve.reject_where(Reason::above_water, [](const Sounding& s) { return s.depth < Metres32(0.0F); });
+  sieve.reject_where(Rejection::above_water, [](const Sounding& s) { return s.depth < Metres32(0.0F); });
   if (!shoreline.empty()) {
     const PreparedShape lake(shoreline);
-    sieve.reject_where(Reason::on_land, [&](const Sounding& s) { return !lake.covers(s.at); });
+    sieve.reject_where(Rejection::on_land, [&](const Sounding& s) { return !lake.covers(s.at); });
   }
-  sieve.reject(survey::spikes(soundings, sieve.left(), options), Reason::spike);
-  sieve.reject(survey::outliers(soundings, sieve.left(), options), Reason::outlier);
-  sieve.reject(duplicates(soundings, sieve.left(), options.same_place), Reason::duplicate);
+  sieve.reject(survey::spikes(soundings, sieve.left(), options), Rejection::spike);
+  sieve.reject(survey::outliers(soundings, sieve.left(), options), Rejection::outlier);
+  sieve.reject(duplicates(soundings, sieve.left(), options.same_place), Rejection::duplicate);
   return sieve.result();
 }
 

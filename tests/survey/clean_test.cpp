@@ -28,7 +28,7 @@ std::vector<Sounding> track(const Depth& depth, int count, double step, double n
   return result;
 }
 
-std::set<std::size_t> rejected(const Cleaned& cleaned, Reason reason) {
+std::set<std::size_t> rejected(const Cleaned& cleaned, Rejection reason) {
   std::set<std::size_t> numbers;
   for (const Rejected& r : cleaned.rejected) {
     if (r.reason == reason) numbers.insert(r.number);
@@ -49,12 +49,12 @@ TEST_CASE("every sounding is kept or rejected with its reason") {
   soundings.push_back(sounding(600, 0, 4));
   soundings.push_back(soundings[100]);
   const Cleaned cleaned = clean_soundings(soundings, shoreline(lake));
-  CHECK(rejected(cleaned, Reason::not_finite) == std::set<std::size_t>{good, good + 1});
-  CHECK(rejected(cleaned, Reason::above_water) == std::set<std::size_t>{good + 2});
-  CHECK(rejected(cleaned, Reason::on_land) == std::set<std::size_t>{good + 3});
-  CHECK(cleaned.count(Reason::duplicate) == 1);
-  CHECK(cleaned.count(Reason::spike) == 0);
-  CHECK(cleaned.count(Reason::outlier) == 0);
+  CHECK(rejected(cleaned, Rejection::not_finite) == std::set<std::size_t>{good, good + 1});
+  CHECK(rejected(cleaned, Rejection::above_water) == std::set<std::size_t>{good + 2});
+  CHECK(rejected(cleaned, Rejection::on_land) == std::set<std::size_t>{good + 3});
+  CHECK(cleaned.count(Rejection::duplicate) == 1);
+  CHECK(cleaned.count(Rejection::spike) == 0);
+  CHECK(cleaned.count(Rejection::outlier) == 0);
   CHECK(cleaned.kept.size() + cleaned.rejected.size() == soundings.size());
   std::size_t sum = 0;
   for (const std::size_t count : cleaned.counts) sum += count;
@@ -67,7 +67,7 @@ TEST_CASE("spikes along a track are found, single and in pairs") {
   for (const std::size_t i : spiked) soundings[i].depth = soundings[i].depth + Metres32(i % 2 ? 4.0F : -3.0F);
   soundings[121].depth = soundings[120].depth;
   const Cleaned cleaned = clean_soundings(soundings, {});
-  CHECK(rejected(cleaned, Reason::spike) == spiked);
+  CHECK(rejected(cleaned, Rejection::spike) == spiked);
   CHECK(cleaned.kept.size() == soundings.size() - spiked.size());
 }
 
@@ -116,7 +116,7 @@ TEST_CASE("a depth that all neighbours contradict is an outlier, a hump that oth
   // at random places the order is no track, and each sounding can only be judged by its neighbours
   soundings[1000] = sounding(120.0, 120.0, 30.0);
   const Cleaned cleaned = clean_soundings(soundings, {}, {.same_place = Metres(0.0)});
-  CHECK((rejected(cleaned, Reason::outlier).contains(1000) || rejected(cleaned, Reason::spike).contains(1000)));
+  CHECK((rejected(cleaned, Rejection::outlier).contains(1000) || rejected(cleaned, Rejection::spike).contains(1000)));
   std::size_t on_hump = 0;
   for (const Rejected& r : cleaned.rejected) {
     if (std::hypot(r.sounding.at.x - 50, r.sounding.at.y - 50) < 6.0) ++on_hump;
@@ -132,12 +132,12 @@ TEST_CASE("of soundings at one place the middle one stays") {
   const Cleaned cleaned = clean_soundings(soundings, {});
   REQUIRE(cleaned.kept.size() == 2);
   CHECK(cleaned.kept.front().depth.value() == Approx(5.1));
-  CHECK(cleaned.count(Reason::duplicate) == 2);
+  CHECK(cleaned.count(Rejection::duplicate) == 2);
 }
 
 TEST_CASE("the reasons have names and nothing is no trouble") {
-  CHECK(text(Reason::on_land) == "on land");
-  CHECK(text(Reason::duplicate) == "duplicate");
+  CHECK(text(Rejection::on_land) == "on land");
+  CHECK(text(Rejection::duplicate) == "duplicate");
   const Cleaned cleaned = clean_soundings({}, {});
   CHECK(cleaned.kept.empty());
   CHECK(cleaned.rejected.empty());

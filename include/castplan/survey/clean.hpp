@@ -13,11 +13,11 @@
 namespace castplan {
 
 /// Why a sounding is not used, in the order in which they are tested; the first that holds is the reason.
-enum class Reason { not_finite, above_water, on_land, spike, outlier, duplicate };
-inline constexpr std::array kReasons = {Reason::not_finite, Reason::above_water, Reason::on_land,
-                                        Reason::spike,      Reason::outlier,     Reason::duplicate};
+enum class Rejection { not_finite, above_water, on_land, spike, outlier, duplicate };
+inline constexpr std::array kRejections = {Rejection::not_finite, Rejection::above_water, Rejection::on_land,
+                                           Rejection::spike,      Rejection::outlier,     Rejection::duplicate};
 /// "not finite", "above water", "on land", "spike", "outlier", "duplicate": for tables and files.
-std::string_view text(Reason reason);
+std::string_view text(Rejection reason);
 
 struct CleanOptions {
   /// Soundings nearer than this share one place; the one with the middle depth stays.
@@ -37,15 +37,15 @@ struct CleanOptions {
 struct Rejected {
   Sounding sounding;
   std::size_t number{};  ///< place in the input, from 0
-  Reason reason{};
+  Rejection reason{};
 };
 
 struct Cleaned {
   std::vector<Sounding> kept;      ///< in the order of the input
   std::vector<Rejected> rejected;  ///< in the order of the input; kept and rejected are all there were
-  std::array<std::size_t, kReasons.size()> counts{};  ///< of the rejected by reason, in the order of kReasons
+  std::array<std::size_t, kRejections.size()> counts{};  ///< of the rejected by reason, in the order of kRejections
 
-  [[nodiscard]] std::size_t count(Reason reason) const { return counts[static_cast<std::size_t>(reason)]; }
+  [[nodiscard]] std::size_t count(Rejection reason) const { return counts[static_cast<std::size_t>(reason)]; }
 };
 
 /// Takes out soundings that cannot be the lake's floor: not finite, depth below zero, outside the shoreline (no

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "castplan/write/plan.hpp"
@@ -16,6 +17,10 @@ namespace castplan {
 /// OutputError: what could not be written, why, and which plan is still there; the folder is then as it was. Creates
 /// the folder when it is missing. One write at a time.
 void write_folder(const std::string& folder, const std::vector<OutputFile>& files);
+
+/// Writes one file, whole or not at all; one that stood there is replaced. Throws OutputError; what stood there then
+/// still does.
+void replace_file(const std::string& path, std::string_view bytes);
 
 /// "the plan of <lake>, <date or phases>" that stands in the folder, from its summary.json; empty when there is none.
 std::string plan_in(const std::string& folder);
