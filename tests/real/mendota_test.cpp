@@ -8,6 +8,7 @@
 #include "castplan/geo/error.hpp"
 #include "castplan/season/weeds.hpp"
 #include "real/contours.hpp"
+#include "real/gridded.hpp"
 
 using namespace castplan;
 using namespace castplan::real;
@@ -114,4 +115,15 @@ TEST_CASE("Lake Mendota: 89 contour polygons without a .prj need to be told thei
   const Projection wtm = Projection::from_text("EPSG:3070");
   const Polygons water = read_polygons({*data + "/derived/shoreline_wgs84.geojson", "", ""}, wtm);
   CHECK(std::abs(percent_off("Lake Mendota: area, published", 3961, area(water).value() / 1e4, "ha")) <= 3.0);
+}
+
+// Outside: shoreline polygon, volume and mean depth measured with other software from the same contours (data folder's
+// README); greatest depth 25.3 m as published by NTL-LTER.
+TEST_CASE("Lake Mendota: gridded from contours without a coordinate system") {
+  const auto data = lake_data();
+  if (!data) return;
+  const auto told = check_gridded("--crs EPSG:3070 --contours '" + *data + "/contours_all.shp' --shoreline '" + *data +
+                                      "/derived/shoreline_wgs84.geojson'",
+                                  {"Lake Mendota", 3879.85, 490.5, 12.6, 25.3, 0.3, 0.5, 1, 2});
+  CHECK(told["flat_share"].get<double>() < 0.005);
 }
