@@ -17,15 +17,6 @@ namespace castplan {
 
 namespace {
 
-// "big_round-lake" becomes "Big round lake".
-std::string name_from(const std::string& path) {
-  std::string name = std::filesystem::path(path).stem().string();
-  std::replace_if(
-      name.begin(), name.end(), [](char c) { return c == '_' || c == '-'; }, ' ');
-  if (!name.empty()) name.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(name.front())));
-  return name;
-}
-
 std::string text_of(const std::string& path) {
   std::ifstream file(path, std::ios::binary);
   if (!file || std::filesystem::is_directory(path))
@@ -152,10 +143,18 @@ void rank_phases(Plan& plan, const ScoutOptions& options, const LakeFile& file) 
 
 }  // namespace
 
+std::string lake_name_from(const std::string& path) {
+  std::string name = std::filesystem::path(path).stem().string();
+  std::replace_if(
+      name.begin(), name.end(), [](char c) { return c == '_' || c == '-'; }, ' ');
+  if (!name.empty()) name.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(name.front())));
+  return name;
+}
+
 LakeFile lake_file_for(const ScoutOptions& options) {
   if (is_lake_file(options.lake)) return read_lake_file(options.lake);
   LakeFile file;
-  file.name = name_from(options.lake);
+  file.name = lake_name_from(options.lake);
   file.raster.path = options.lake;
   file.raster.shown = options.lake;
   file.raster.unit = options.unit;
@@ -163,7 +162,7 @@ LakeFile lake_file_for(const ScoutOptions& options) {
   if (options.sense == "height") file.raster.sense = Sense::height;
   if (options.sense == "elevation") file.raster.sense = Sense::elevation;
   file.raster.surface = options.surface;
-  if (!options.shoreline.empty()) file.shoreline = VectorOptions{options.shoreline, "", ""};
+  if (!options.shoreline.empty()) file.shoreline = VectorOptions{options.shoreline, "", options.crs};
   return file;
 }
 

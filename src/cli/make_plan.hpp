@@ -19,6 +19,9 @@ struct MadePlan {
   Plan plan;
 };
 
+/// "big_round-lake.tif" becomes "Big round lake".
+std::string lake_name_from(const std::string& path);
+
 /// The lake file that the options stand for: the one named, or a bare raster with its options.
 LakeFile lake_file_for(const ScoutOptions& options);
 

@@ -155,6 +155,17 @@ void understand_features(const ScoutWords& words, ScoutOptions& options) {
 
 }  // namespace
 
+void declare_raster_options(CLI::App& app, ScoutWords& words) {
+  const char* raster = "For a bare raster";
+  app.add_option("--unit", words.unit, "depth unit: m, ft or fathom")->group(raster);
+  app.add_option("--sense", words.sense, "depth (positive down), height (negative down) or elevation")->group(raster);
+  app.add_option("--surface", words.surface, "elevation of the water, such as 312.4m (with --sense elevation)")
+      ->group(raster);
+  app.add_option("--crs", words.crs, "coordinate system, where the file states none, such as EPSG:32615")
+      ->group(raster);
+  app.add_option("--shoreline", words.shoreline, "vector file that clips the raster")->group(raster);
+}
+
 void declare_options(CLI::App& app, ScoutWords& words) {
   app.add_option("LAKE", words.lake, "a lake file (.toml) or a depth raster")->required();
   app.add_option("--out", words.out, "folder for the plan (default: <lake>-plan)");
@@ -177,14 +188,7 @@ void declare_options(CLI::App& app, ScoutWords& words) {
   app.add_flag("--quiet", words.quiet, "no progress and no report");
   app.add_option("--override-stop", words.override_stop,
                  "plan in spite of a stop; the reason is printed on everything");
-  const char* raster = "For a bare raster";
-  app.add_option("--unit", words.unit, "depth unit: m, ft or fathom")->group(raster);
-  app.add_option("--sense", words.sense, "depth (positive down), height (negative down) or elevation")->group(raster);
-  app.add_option("--surface", words.surface, "elevation of the water, such as 312.4m (with --sense elevation)")
-      ->group(raster);
-  app.add_option("--crs", words.crs, "coordinate system, where the file states none, such as EPSG:32615")
-      ->group(raster);
-  app.add_option("--shoreline", words.shoreline, "vector file that clips the raster")->group(raster);
+  declare_raster_options(app, words);
   const char* features = "What counts as a feature (design choices; fish do not grow with the lake)";
   app.add_option("--break-relief", words.break_relief, "least fall of a drop-off within 30 m (default 1.2m)")
       ->group(features);

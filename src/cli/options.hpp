@@ -32,6 +32,8 @@ struct ScoutWords {
 
 /// Declares the options on the parser.
 void declare_options(CLI::App& app, ScoutWords& words);
+/// Only those that say of a bare raster what it does not say itself: --unit, --sense, --surface, --crs, --shoreline.
+void declare_raster_options(CLI::App& app, ScoutWords& words);
 
 /// The same, understood. Everything is checked before a file is opened; UsageError names option, value and remedy.
 struct ScoutOptions {

@@ -28,6 +28,24 @@ XY transformed(PJ* operation, PJ_DIRECTION direction, double x, double y) {
   return {result.xy.x, result.xy.y};
 }
 
+std::optional<Metres> stated_accuracy(const ProjContext& context, const PJ* operation) {
+  const double metres = proj_coordoperation_get_accuracy(context.get(), operation);
+  if (!(metres >= 0)) return std::nullopt;
+  return Metres(metres);
+}
+
+std::optional<Projection::Area> stated_area(const ProjContext& context, const PJ* crs) {
+  double west = 0;
+  double south = 0;
+  double east = 0;
+  double north = 0;
+  constexpr double kNone = -1000;  // PROJ's word for an unknown bound
+  if (proj_get_area_of_use(context.get(), crs, &west, &south, &east, &north, nullptr) == 0 || west == kNone) {
+    return std::nullopt;
+  }
+  return Projection::Area{{Longitude{west}, Latitude{south}}, {Longitude{east}, Latitude{north}}};
+}
+
 }  // namespace
 
 struct Projection::Impl {
@@ -41,6 +59,8 @@ struct Projection::Impl {
   double eccentricity_squared{};
   std::string name;
   std::string definition;
+  std::optional<Metres> accuracy;
+  std::optional<Area> area;
 
   [[nodiscard]] double radius_east_west(double lat) const {
     const double s = std::sin(lat);
@@ -69,6 +89,8 @@ Projection Projection::from_text(const std::string& text) {
                     "data to WGS 84 or to a UTM zone on it",
                     read.name, impl->context.message()));
   }
+  impl->accuracy = stated_accuracy(impl->context, impl->to_wgs84.get());
+  impl->area = stated_area(impl->context, read.bare.get());
   impl->geographic = read.geographic;
   impl->metres_per_unit = read.metres_per_unit;
   impl->radians_per_base_unit = read.radians_per_base_unit;
@@ -135,6 +157,17 @@ bool Projection::is_geographic() const { return impl_->geographic; }
 double Projection::metres_per_unit() const { return impl_->metres_per_unit; }
 const std::string& Projection::name() const { return impl_->name; }
 const std::string& Projection::definition() const { return impl_->definition; }
+std::optional<Metres> Projection::accuracy() const { return impl_->accuracy; }
+std::optional<Projection::Area> Projection::area_of_use() const { return impl_->area; }
+
+bool Projection::Area::holds(LonLat place) const {
+  const double lon = place.lon.degrees;
+  const bool across = south_west.lon.degrees > north_east.lon.degrees;
+  const bool after = lon >= south_west.lon.degrees;
+  const bool before = lon <= north_east.lon.degrees;
+  return (across ? after || before : after && before) && place.lat.degrees >= south_west.lat.degrees &&
+         place.lat.degrees <= north_east.lat.degrees;
+}
 
 Projection Projection::clone() const {
   auto copy = std::make_shared<Impl>();
@@ -148,6 +181,8 @@ Projection Projection::clone() const {
   copy->eccentricity_squared = impl_->eccentricity_squared;
   copy->name = impl_->name;
   copy->definition = impl_->definition;
+  copy->accuracy = impl_->accuracy;
+  copy->area = impl_->area;
   return Projection(std::move(copy));
 }
 

@@ -112,25 +112,39 @@ bool far_outside(float value, const Seen& seen) {
   return value < seen.lowest - gap || value > seen.highest + gap;
 }
 
-void clear_fillers(Grid<Metres32>& values, const Seen& seen, const std::string& where,
-                   std::vector<std::string>& notes) {
-  std::vector<float> fillers;
+/// All that is no depth and not declared as such, usual fillers first; those among them are cleared here.
+std::vector<Filler> clear_fillers(Grid<Metres32>& values, const Seen& seen) {
+  std::vector<Filler> fillers;
   for (const auto& [value, count] : seen.listed) {
-    if (!far_outside(value, seen)) continue;
-    fillers.push_back(value);
-    notes.push_back(
-        fmt::format("{}: {} cells of {} are taken as no data (the file does not declare it)", where, count, value));
+    if (far_outside(value, seen)) fillers.push_back({value, count});
   }
-  if (fillers.empty()) return;
-  for (Metres32& cell : values.cells()) {
-    if (std::find(fillers.begin(), fillers.end(), cell.value()) != fillers.end()) cell = Metres32(kNaN);
+  if (!fillers.empty()) {
+    for (Metres32& cell : values.cells()) {
+      const auto same = [&cell](const Filler& filler) { return filler.value == cell.value(); };
+      if (std::any_of(fillers.begin(), fillers.end(), same)) cell = Metres32(kNaN);
+    }
   }
+  if (seen.infinite > 0) fillers.push_back({std::numeric_limits<float>::infinity(), seen.infinite});
+  if (seen.huge > 0) fillers.push_back({kAlwaysFiller, seen.huge});
+  return fillers;
+}
+
+std::string filler_note(const Filler& filler, const std::string& where) {
+  if (std::isinf(filler.value)) {
+    return fmt::format("{}: {} infinite cells are taken as no data", where, filler.cells);
+  }
+  if (filler.value == kAlwaysFiller) {
+    return fmt::format("{}: {} cells beyond 1e20 are taken as no data (the file does not declare it)", where,
+                       filler.cells);
+  }
+  return fmt::format("{}: {} cells of {} are taken as no data (the file does not declare it)", where, filler.cells,
+                     filler.value);
 }
 
 }  // namespace
 
 Grid<Metres32> raw_values(GDALRasterBandH band, const Frame& frame, const RasterOptions& options,
-                          const std::string& where, std::vector<std::string>& notes) {
+                          const std::string& where, std::vector<std::string>& notes, std::vector<Filler>* cleared) {
   Grid<Metres32> values(frame);
   read_rows(band, values, where);
   apply_mask(band, values, where);
@@ -144,14 +158,12 @@ Grid<Metres32> raw_values(GDALRasterBandH band, const Frame& frame, const Raster
     if (!nodata) nodata = wanted;
   }
   const Seen seen = clear_nodata(values, nodata);
-  if (seen.infinite > 0) {
-    notes.push_back(fmt::format("{}: {} infinite cells are taken as no data", where, seen.infinite));
+  const std::vector<Filler> fillers = clear_fillers(values, seen);
+  if (cleared != nullptr) {
+    *cleared = fillers;
+  } else {
+    for (const Filler& filler : fillers) notes.push_back(filler_note(filler, where));
   }
-  if (seen.huge > 0) {
-    notes.push_back(
-        fmt::format("{}: {} cells beyond 1e20 are taken as no data (the file does not declare it)", where, seen.huge));
-  }
-  clear_fillers(values, seen, where, notes);
   return values;
 }
 

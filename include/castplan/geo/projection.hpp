@@ -3,6 +3,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "castplan/geo/coordinate.hpp"
@@ -41,6 +42,16 @@ class Projection {
   [[nodiscard]] double metres_per_unit() const;         ///< 1 for metre grids, 0.3048006... for US survey feet
   [[nodiscard]] const std::string& name() const;        ///< for people
   [[nodiscard]] const std::string& definition() const;  ///< the text that rebuilds it (WKT or PROJ string)
+  /// How far the way to WGS 84 may be off, as PROJ states it (at most, in the area of use); nullopt where it states
+  /// nothing, as for a datum that is only roughly known.
+  [[nodiscard]] std::optional<Metres> accuracy() const;
+  /// Where the system is meant to be used, where its definition says; west may exceed east across 180 degrees.
+  struct Area {
+    LonLat south_west;
+    LonLat north_east;
+    [[nodiscard]] bool holds(LonLat place) const;
+  };
+  [[nodiscard]] std::optional<Area> area_of_use() const;
   /// An independent copy for another thread.
   [[nodiscard]] Projection clone() const;
 

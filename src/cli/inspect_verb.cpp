@@ -1,0 +1,90 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <iostream>
+#include <memory>
+
+#include "castplan/geo/error.hpp"
+#include "castplan/io/lake_file.hpp"
+#include "cli/inspect_report.hpp"
+#include "cli/options.hpp"
+#include "cli/verb.hpp"
+#include "write/file_steps.hpp"
+
+namespace castplan {
+
+namespace {
+
+struct InspectWords {
+  ScoutWords lake;
+  std::string write_lake;
+};
+
+std::optional<Sense> sense_of(const std::string& name) {
+  if (name.empty()) return std::nullopt;
+  if (name == "height") return Sense::height;
+  return name == "elevation" ? Sense::elevation : Sense::depth;
+}
+
+InspectOptions understood(const InspectWords& words) {
+  const ScoutOptions options = understand(words.lake);
+  if (!words.write_lake.empty() && is_lake_file(words.lake.lake)) {
+    throw UsageError(fmt::format("--write-lake drafts a lake file, and {} is one already", words.lake.lake));
+  }
+  return {options.lake, options.unit, sense_of(options.sense), options.surface, options.crs, options.shoreline};
+}
+
+void refuse_overwrite(const std::string& path) {
+  if (!is_there(path)) return;
+  throw OutputError(
+      fmt::format("{}: is there already and is not overwritten; choose another name with --write-lake", path));
+}
+
+// Whole or not at all: written beside its place, then moved.
+void write_draft(const std::string& path, const std::string& text) {
+  const std::string parent = std::filesystem::path(path).parent_path().string();
+  const std::string hidden = make_hidden_folder(parent.empty() ? "." : parent);
+  const std::string draft = hidden + "/draft";
+  try {
+    write_bytes(draft, text);
+    refuse_overwrite(path);
+    move_file(draft, path);
+  } catch (...) {
+    remove_tree(hidden);
+    throw;
+  }
+  remove_empty_folder(hidden);
+}
+
+void look(const InspectWords& words) {
+  const InspectOptions options = understood(words);
+  if (!words.write_lake.empty()) refuse_overwrite(words.write_lake);
+  const Inspection found = inspect(options);
+  if (!words.write_lake.empty()) {
+    const std::string folder = std::filesystem::path(words.write_lake).parent_path().string();
+    write_draft(words.write_lake, drafted_lake_file(found, options, folder));
+  }
+  if (words.lake.json) {
+    std::cout << inspect_json(found);
+  } else if (!words.lake.quiet) {
+    std::cout << inspect_report(found);
+    if (!words.write_lake.empty()) std::cout << fmt::format("Drafted {}.\n", words.write_lake);
+  }
+}
+
+}  // namespace
+
+std::function<void()> declare_inspect(CLI::App& app) {
+  auto words = std::make_shared<InspectWords>();
+  app.add_option("LAKE", words->lake.lake, "a lake file (.toml), a raster, a vector layer or a table")->required();
+  app.add_option("--write-lake", words->write_lake, "draft a lake file with what could be established");
+  app.add_flag("--json", words->lake.json, "print one JSON object instead of the report");
+  app.add_flag("--quiet", words->lake.quiet, "no report");
+  declare_raster_options(app, words->lake);
+  return [words] { look(*words); };
+}
+
+}  // namespace castplan
