@@ -222,7 +222,14 @@ void inspect_depths(Grid<Metres32> values, const DepthQuestion& question, const 
   find_sense(signs, question, metres, facts, out);
   judge_depth(facts, out);
   const bool depths = turn_to_depths(values, raster, question.options, signs.low, metres);
-  inspect_flaws(values, {placed, raster.unit ? "m" : "of the file's unit", depths}, facts, out);
+  FlawWords words{placed, raster.unit ? "m" : "of the file's unit", depths, {}};
+  if (*raster.sense == Sense::elevation) {
+    const double surface = depths ? question.options.surface->value() : 0;
+    words.elevation = [=, low = signs.low](float depth) {
+      return depths ? (surface - static_cast<double>(depth)) / metres : (static_cast<double>(depth) - 1) / metres + low;
+    };
+  }
+  inspect_flaws(values, words, facts, out);
   if (depths) raster.hypsography = hypsography(values);
 }
 

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <functional>
 #include <string>
 
 #include "castplan/grid/grid.hpp"
@@ -36,8 +37,9 @@ std::string unit_hint(const std::string& name);
 /// What the words of inspect_flaws need to place a cell and to write a depth.
 struct FlawWords {
   const std::optional<Placed>& placed;
-  std::string unit;  ///< "m", or "of the file's unit"
-  bool depths;       ///< false: only heights above the lowest cell, as the surface is not known
+  std::string unit;                        ///< "m", or "of the file's unit"
+  bool depths;                             ///< false: only heights above the lowest cell, as the surface is not known
+  std::function<double(float)> elevation;  ///< the file's value for a depth; empty unless it holds elevations
 };
 /// Blocks of 0, holes, terraces, spikes. depth: more than 0 is water.
 void inspect_flaws(const Grid<Metres32>& depth, const FlawWords& words, FileFacts& facts, Inspection& out);

@@ -96,14 +96,13 @@ void find_flats(const Grid<Metres32>& depth, const FlawWords& words, FileFacts& 
   raster.levels = found.count;
   const Flats flat = flats(depth);
   raster.flat_share = flat.share;
-  if (!words.depths && found.commonest_share > kFlatSurface && raster.flat_share > kFlatSurface / 2) {
-    const double metres = raster.unit ? metres_per(*raster.unit) : 1.0;
+  if (words.elevation && found.commonest_share > kFlatSurface && flat.share > kFlatSurface / 2) {
     out.findings.push_back(
         {Severity::warning, "flat-surface",
-         fmt::format("{}: {} of the cells are at one elevation, {:.2f}; if that is the lake, the file shows its "
+         fmt::format("{}: {} of the {} are at one elevation, {:.2f}; if that is the lake, the file shows its "
                      "surface, as terrain models do, and not its floor",
                      facts.name, share_text(found.commonest_share),
-                     (static_cast<double>(found.commonest) - 1) / metres + *raster.low),
+                     words.depths ? "cells below the water's surface" : "cells", words.elevation(found.commonest)),
          "find a raster of the floor, or soundings or contours"});
   } else if (flat.share > kFlat) {
     judge_flats(flat, words, facts, out);
