@@ -9,10 +9,11 @@
 
 #include "castplan/geo/error.hpp"
 #include "castplan/io/lake_file.hpp"
+#include "castplan/write/folder.hpp"
 #include "cli/inspect_report.hpp"
+#include "cli/interrupt.hpp"
 #include "cli/options.hpp"
 #include "cli/verb.hpp"
-#include "write/file_steps.hpp"
 
 namespace castplan {
 
@@ -37,35 +38,20 @@ InspectOptions understood(const InspectWords& words) {
   return {options.lake, options.unit, sense_of(options.sense), options.surface, options.crs, options.shoreline};
 }
 
-void refuse_overwrite(const std::string& path) {
-  if (!is_there(path)) return;
-  throw OutputError(
-      fmt::format("{}: is there already and is not overwritten; choose another name with --write-lake", path));
-}
-
-// Whole or not at all: written beside its place, then moved.
-void write_draft(const std::string& path, const std::string& text) {
-  const std::string parent = std::filesystem::path(path).parent_path().string();
-  const std::string hidden = make_hidden_folder(parent.empty() ? "." : parent);
-  const std::string draft = hidden + "/draft";
-  try {
-    write_bytes(draft, text);
-    refuse_overwrite(path);
-    move_file(draft, path);
-  } catch (...) {
-    remove_tree(hidden);
-    throw;
-  }
-  remove_empty_folder(hidden);
-}
+constexpr std::string_view kRemedy = "choose another name with --write-lake";
 
 void look(const InspectWords& words) {
   const InspectOptions options = understood(words);
-  if (!words.write_lake.empty()) refuse_overwrite(words.write_lake);
+  // before the work, not after it
+  if (std::error_code none; !words.write_lake.empty() && std::filesystem::exists(words.write_lake, none)) {
+    throw OutputError(fmt::format("{}: is there already and is not overwritten; {}", words.write_lake, kRemedy));
+  }
   const Inspection found = inspect(options);
   if (!words.write_lake.empty()) {
     const std::string folder = std::filesystem::path(words.write_lake).parent_path().string();
-    write_draft(words.write_lake, drafted_lake_file(found, options, folder));
+    const std::string draft = drafted_lake_file(found, options, folder);
+    finish_uninterrupted();
+    write_new_file(words.write_lake, draft, kRemedy);
   }
   if (words.lake.json) {
     std::cout << inspect_json(found);

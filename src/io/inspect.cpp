@@ -24,10 +24,15 @@ bool is_table(const std::string& path) {
   return ending == ".csv" || ending == ".gpx" || ending == ".xyz" || ending == ".txt";
 }
 
+/// A GeoPackage may hold either; rasters first, as depths are what is looked for.
 bool is_vector(const std::string& path) {
   const GdalMessages quiet;
-  GDALDriverH raster = GDALIdentifyDriverEx(path.c_str(), GDAL_OF_RASTER, nullptr, nullptr);
-  return raster == nullptr && GDALIdentifyDriverEx(path.c_str(), GDAL_OF_VECTOR, nullptr, nullptr) != nullptr;
+  const Dataset raster(GDALOpenEx(path.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY, nullptr, nullptr, nullptr));
+  if (raster && (GDALGetRasterCount(raster.get()) > 0 || GDALGetMetadata(raster.get(), "SUBDATASETS") != nullptr)) {
+    return false;
+  }
+  const Dataset vector(GDALOpenEx(path.c_str(), GDAL_OF_VECTOR | GDAL_OF_READONLY, nullptr, nullptr, nullptr));
+  return vector != nullptr;
 }
 
 bool is_anything(const std::string&) { return true; }
