@@ -37,8 +37,15 @@ std::string path_from(const std::string& folder, const std::string& path) {
   return quoted((relative.empty() ? to : relative).generic_string());
 }
 
+// What a file says of itself may hold a line end, and a comment must not.
+std::string on_one_line(std::string text) {
+  std::replace_if(
+      text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; }, ' ');
+  return text;
+}
+
 std::string line(const std::string& text, const std::string& comment = "") {
-  return comment.empty() ? text + "\n" : fmt::format("{:<32} # {}\n", text, comment);
+  return comment.empty() ? text + "\n" : fmt::format("{:<32} # {}\n", text, on_one_line(comment));
 }
 
 // What nobody could establish: off until a person fills it in.
@@ -63,7 +70,7 @@ std::string sense_lines(const RasterFacts& raster, const InspectOptions& options
 std::string crs_lines(const FileFacts& file, const InspectOptions& options) {
   if (file.crs.empty()) return open_line("crs = \"EPSG:...\"", "NEEDED: the file states none");
   if (file.crs_given) return line(fmt::format("crs = {}", quoted(options.crs)), "as given; the file states none");
-  return fmt::format("# crs: the file states {}; centre {}\n", file.crs,
+  return fmt::format("# crs: the file states {}; centre {}\n", on_one_line(file.crs),
                      file.centre ? place_text(*file.centre) : "not known");
 }
 
@@ -102,11 +109,11 @@ std::string vector_entry(const FileFacts& file, const InspectOptions& options, c
 }
 
 // Depths of points or lines wait for a raster that is gridded from them.
-std::string contour_lines(const FileFacts& file, const InspectOptions& options, const std::string& folder) {
+std::string gridded_from(const FileFacts& file, const InspectOptions& options, const std::string& folder) {
   const LayerFacts& layer = file.layers.front();
   const bool points = layer.geometry.find("Point") != std::string::npos;
-  std::string out = open_line("raster = \"depth.tif\"", "NEEDED, or what it can be gridded from:");
-  out += fmt::format("# [[depth.{}]]\n", points ? "soundings" : "contours");
+  std::string out =
+      fmt::format("\n# what the raster can be gridded from\n# [[depth.{}]]\n", points ? "soundings" : "contours");
   out += vector_entry(file, options, folder, "# ");
   out += fmt::format("# field = {}\n", quoted(layer.depth_field));
   return out + open_line("unit = \"m\"", "NEEDED: m, ft or fathom");
@@ -120,20 +127,20 @@ std::string drafted_lake_file(const Inspection& found, const InspectOptions& opt
       "# Drafted by `castplan inspect` from {}. Lines with a # in front wait for you: fill them in and take the # "
       "away.\n"
       "# Those marked NEEDED must be there before a plan can be made.\n\n",
-      file.name);
+      on_one_line(file.name));
   out += line(fmt::format("name = {}", quoted(lake_name_from(file.path))), "from the file's name: write the lake's");
   out += open_line("water = \"lake\"", "lake, reservoir or river");
   out += open_line("holds = [\"muskellunge\"]", "the species in it") + "\n[depth]\n";
   const bool depths = !file.layers.empty() && !file.layers.front().depth_field.empty();
   if (file.raster) {
     out += depth_lines(file, options, folder);
-  } else if (depths) {
-    out += contour_lines(file, options, folder);
   } else {
     out += open_line("raster = \"depth.tif\"", "NEEDED: a depth raster");
     out += open_line("unit = \"m\"", "NEEDED where the raster does not say");
   }
-  out += origin_lines() + level_lines();
+  out += origin_lines();
+  if (!file.raster && depths) out += gridded_from(file, options, folder);
+  out += level_lines();
   if (!file.raster && !depths && has_polygons(file)) {
     out += "\n[shoreline]                      # if these polygons are the lake\n" +
            vector_entry(file, options, folder, "");

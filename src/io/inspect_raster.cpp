@@ -107,6 +107,28 @@ void bands_found(GDALDataset& dataset, const RasterOptions& options, const FileF
                           "band = N under [depth]"});
 }
 
+void look_at(GDALDataset& dataset, const RasterOptions& options, std::optional<Sense> sense, FileFacts& facts,
+             Inspection& out) {
+  facts.raster.emplace();
+  facts.raster->cols = dataset.GetRasterXSize();
+  facts.raster->rows = dataset.GetRasterYSize();
+  bands_found(dataset, options, facts, out);
+  std::optional<Placed> placed;
+  place_of(dataset, options, facts, out, placed);
+  GDALRasterBand* band = dataset.GetRasterBand(options.band);
+  const Frame frame{{}, Metres(1), facts.raster->rows, facts.raster->cols};
+  std::vector<std::string> notes;
+  std::vector<Filler> fillers;
+  Grid<Metres32> values = raw_values(band, frame, options, options.shown, notes, &fillers);
+  int declared = 0;
+  static_cast<void>(band->GetNoDataValue(&declared));
+  fillers_found(fillers, facts, declared != 0 || options.nodata.has_value(), out);
+  for (const std::string& note : notes) out.findings.push_back({Severity::note, "nodata-kept", note, ""});
+  const DepthQuestion question{
+      options, sense, band->GetUnitType(), band->GetDescription(), band->GetScale(nullptr), band->GetOffset(nullptr)};
+  inspect_depths(std::move(values), question, placed, facts, out);
+}
+
 }  // namespace
 
 void inspect_raster(const RasterOptions& given, std::optional<Sense> sense, const std::string& key, Inspection& out) {
@@ -127,24 +149,7 @@ void inspect_raster(const RasterOptions& given, std::optional<Sense> sense, cons
       static_cast<void>(read_depth_raster(options));  // says why not
       throw InputError(fmt::format("{}: holds no band of depths", options.shown));
     }
-    facts.raster.emplace();
-    facts.raster->cols = dataset.GetRasterXSize();
-    facts.raster->rows = dataset.GetRasterYSize();
-    bands_found(dataset, options, facts, out);
-    std::optional<Placed> placed;
-    place_of(dataset, options, facts, out, placed);
-    GDALRasterBand* band = dataset.GetRasterBand(options.band);
-    const Frame frame{{}, Metres(1), facts.raster->rows, facts.raster->cols};
-    std::vector<std::string> notes;
-    std::vector<Filler> fillers;
-    Grid<Metres32> values = raw_values(band, frame, options, options.shown, notes, &fillers);
-    int declared = 0;
-    static_cast<void>(band->GetNoDataValue(&declared));
-    fillers_found(fillers, facts, declared != 0 || options.nodata.has_value(), out);
-    for (const std::string& note : notes) out.findings.push_back({Severity::note, "nodata-kept", note, ""});
-    const DepthQuestion question{
-        options, sense, band->GetUnitType(), band->GetDescription(), band->GetScale(nullptr), band->GetOffset(nullptr)};
-    inspect_depths(std::move(values), question, placed, facts, out);
+    look_at(dataset, options, sense, facts, out);
     options.sense = facts.raster->sense.value_or(Sense::depth);
     out.files.push_back(std::move(facts));
   }

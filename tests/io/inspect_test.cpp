@@ -2,76 +2,13 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "castplan/io/inspect.hpp"
 
-#include <algorithm>
 #include <catch2/catch.hpp>
-#include <fstream>
 
-#include "io/rasters.hpp"
-#include "support/programs.hpp"
+#include "io/inspecting.hpp"
 
 using namespace castplan;
 using namespace castplan::rasters;
 using Catch::Matchers::Contains;
-
-namespace {
-
-/// The one finding of a code; fails when there is none, or several.
-Finding found(const Inspection& in, const std::string& code) {
-  std::string codes;
-  std::vector<Finding> all;
-  for (const Finding& one : in.findings) {
-    codes += one.code + ": " + one.text + "\n";
-    if (one.code == code) all.push_back(one);
-  }
-  INFO(codes);
-  REQUIRE(all.size() == 1);
-  return all.front();
-}
-
-long long count(const Inspection& in, const std::string& code) {
-  return std::count_if(in.findings.begin(), in.findings.end(), [&](const Finding& one) { return one.code == code; });
-}
-
-InspectOptions of(const std::string& path) {
-  InspectOptions options;
-  options.path = path;
-  return options;
-}
-
-/// The lake of rasters.hpp with a change to some cells; land is no data.
-std::string changed_lake(const programs::Scratch& scratch, const std::string& name,
-                         const std::function<double(int col, int row, double depth)>& change, Spec spec = {}) {
-  spec.nodata = spec.nodata.value_or(-9999);
-  const Value lake = water_only(lake_on(spec), *spec.nodata);
-  write(scratch.path(name), spec,
-        [&](double c, double r) { return change(static_cast<int>(c), static_cast<int>(r), lake(c, r)); });
-  return scratch.path(name);
-}
-double as_it_is(int, int, double depth) { return depth; }
-
-/// A number behind a word in what a program printed.
-double number_after(const std::string& text, const std::string& word) {
-  const auto at = text.find(word);
-  REQUIRE(at != std::string::npos);
-  return std::stod(text.substr(at + word.size()));
-}
-
-std::string geojson(const programs::Scratch& scratch, const std::string& name,
-                    const std::vector<std::pair<std::string, std::string>>& features) {
-  std::string text = R"({"type":"FeatureCollection","features":[)";
-  for (std::size_t i = 0; i < features.size(); ++i) {
-    text += (i == 0 ? "" : ",") + std::string(R"({"type":"Feature","properties":{"depth":)") + features[i].second +
-            R"(},"geometry":)" + features[i].first + "}";
-  }
-  return scratch.write(name, text + "]}");
-}
-
-const std::string kSquare =
-    R"({"type":"Polygon","coordinates":[[[-39.201,45.499],[-39.199,45.499],[-39.199,45.501],[-39.201,45.501],[-39.201,45.499]]]})";
-const std::string kBowTie =
-    R"({"type":"Polygon","coordinates":[[[-39.201,45.499],[-39.199,45.501],[-39.199,45.499],[-39.201,45.501],[-39.201,45.499]]]})";
-
-}  // namespace
 
 TEST_CASE("a sound raster is described, and nothing is held against it") {
   const programs::Scratch scratch;
@@ -264,103 +201,4 @@ TEST_CASE("terraces, rounding and a lake's surface look flat in three ways") {
     return 312 + std::max(0.0, -depth_at_home({-300 + 5 * c, 250 - 5 * r}));
   });
   CHECK_THAT(found(inspect(of(scratch.path("terrain.tif"))), "flat-surface").text, Contains("312.00"));
-}
-
-TEST_CASE("places that cannot be right") {
-  const programs::Scratch scratch;
-  const auto placed = [&](const std::string& name, const std::string& crs, std::array<double, 6> transform) {
-    Spec spec;
-    spec.crs = crs;
-    spec.transform = transform;
-    write(scratch.path(name), spec, [](double c, double r) { return 9 - std::hypot(c - 60, r - 50) / 8; });
-    return inspect(of(scratch.path(name)));
-  };
-  CHECK(found(placed("swapped.tif", "EPSG:4326", {45.5, 1e-4, 0, -112.2, 0, -1e-4}), "swapped").severity ==
-        Severity::error);
-  CHECK(found(placed("metres.tif", "EPSG:4326", {5e5, 5, 0, 5e6, 0, -5}), "off-earth").severity == Severity::error);
-  CHECK(count(placed("zero.tif", "EPSG:4326", {0.1, 1e-4, 0, 0.1, 0, -1e-4}), "near-zero") == 1);
-  // EPSG: area of use of 26915 (NAD83 / UTM 15N) is 96 W to 90 W; x = 1.1e6 lies near 85.4 W
-  const Inspection outside = placed("zone.tif", "EPSG:26915", {1.1e6, 5, 0, 5e6, 0, -5});
-  CHECK(count(outside, "outside-crs-area") == 1);
-  const auto moved =
-      programs::run("echo 1100300 4999750 | gdaltransform -s_srs EPSG:26915 -t_srs EPSG:4326 -output_xy");
-  CHECK(outside.files[0].centre->lon.degrees == Approx(std::stod(moved.text)).margin(1e-6));
-  const Inspection bare = placed("bare.tif", "", {5e5, 5, 0, 5e6, 0, -5});
-  CHECK_THAT(found(bare, "no-crs").mend, Contains("--crs"));
-  // web mercator at 45.5 degrees stretches by 1 / cos(lat) = 1.43 (sphere)
-  CHECK_THAT(found(placed("web.tif", "EPSG:3857", {-4363723, 5, 0, 5701583, 0, -5}), "crs-scale").text,
-             Contains("1.43"));
-}
-
-TEST_CASE("a datum that is only known to some metres is said to be") {
-  const programs::Scratch scratch;
-  Spec spec;
-  spec.crs = "EPSG:26715";  // NAD27 / UTM 15N
-  spec.transform = {5e5, 5, 0, 5e6, 0, -5};
-  write(scratch.path("old.tif"), spec, [](double c, double r) { return 9 - std::hypot(c - 60, r - 50) / 8; });
-  const Inspection in = inspect(of(scratch.path("old.tif")));
-  // projinfo: the first candidate that keeps the datum and whose grids are there
-  const auto list = programs::run(
-      "projinfo -s EPSG:26715 -t EPSG:4326 --summary --grid-check discard_missing --spatial-test intersects | "
-      "grep -v -i ballpark | grep -m1 ' m,'");
-  REQUIRE(in.files[0].crs_accuracy);
-  const double accuracy = in.files[0].crs_accuracy->value();
-  CHECK_THAT(list.text, Contains(std::to_string(static_cast<int>(accuracy)) + " m,"));
-  CHECK(count(in, "crs-accuracy") == (accuracy >= 5 ? 1 : 0));
-}
-
-TEST_CASE("layers: records, fields, and what is wrong with them") {
-  const programs::Scratch scratch;
-  const std::string path =
-      geojson(scratch, "contours.geojson",
-              {{kSquare, "0"}, {kBowTie, "3"}, {kSquare, "null"}, {"null", "6"}, {kSquare, "\"9 ft\""}});
-  const Inspection in = inspect(of(path));
-  const LayerFacts& layer = in.files[0].layers.front();
-  CHECK(layer.records == 5);
-  CHECK(layer.depth_field == "depth");
-  const FieldFacts& depth = layer.fields.front();
-  CHECK(*depth.low == 0);
-  CHECK(*depth.high == 9);  // a text with its unit
-  CHECK(depth.values == 4);
-  CHECK_THAT(found(in, "invalid-geometry").text, Contains("1 of 5"));  // a bow tie; OGC simple features
-  CHECK_THAT(found(in, "no-geometry").text, Contains("1 of 5"));
-  CHECK_THAT(found(in, "depth-missing").text, Contains("1 of 5"));
-  CHECK(in.files[0].centre->lat.degrees == Approx(45.5));
-
-  REQUIRE(programs::run("ogr2ogr " + scratch.path("bare.shp") + " " + geojson(scratch, "one.geojson", {{kSquare, "1"}}))
-              .code == 0);
-  std::filesystem::remove(scratch.path("bare.prj"));
-  CHECK(found(inspect(of(scratch.path("bare.shp"))), "no-crs").severity == Severity::error);
-  CHECK(found(inspect(of(geojson(scratch, "none.geojson", {}))), "empty").severity == Severity::error);
-}
-
-TEST_CASE("a lake file is looked at with all that it names") {
-  const programs::Scratch scratch;
-  changed_lake(scratch, "lake.tif", as_it_is);
-  geojson(scratch, "shore.geojson", {{kSquare, "0"}});
-  // the same square 1 degree north: 111.1 km away (a degree of the meridian at 46 N, WGS 84: GeographicLib by PROJ)
-  std::string far = kSquare;
-  for (std::size_t at = 0; (at = far.find("45.", at)) != std::string::npos;) far.replace(at, 3, "46.");
-  geojson(scratch, "far.geojson", {{far, "0"}});
-  const auto lake = [&](const std::string& text) {
-    return inspect(of(scratch.write("lake.toml", "name = \"Heron Mere\"\n[depth]\nraster = \"lake.tif\"\n" + text)));
-  };
-  const Inspection sound = lake("surveyed = 2015\nerror = \"0.3 m\"\nsource = \"a survey\"\n");
-  for (const Finding& one : sound.findings) {
-    INFO(one.code << ": " << one.text);
-    CHECK(one.severity == Severity::note);
-  }
-  CHECK(sound.files.size() == 2);
-  const Inspection old = lake("surveyed = 1958\n[[structure]]\nfile = \"far.geojson\"\nkind = \"wood\"\n");
-  CHECK_THAT(found(old, "old-survey").text, Contains("1958"));
-  const auto away = programs::run("echo '45.5 -39.2 46.5 -39.2' | geod +ellps=WGS84 -I -f %.3f");
-  char km[32];
-  std::snprintf(km, sizeof km, "%.1f km", std::stod(away.text.substr(away.text.rfind('\t') + 1)) / 1000);
-  CHECK_THAT(found(old, "no-overlap").text, Contains("far.geojson") && Contains(km));
-  const Inspection missing = lake("[shoreline]\nfile = \"gone.shp\"\n");
-  CHECK(found(missing, "unreadable").severity == Severity::error);
-  CHECK(missing.findings.front().severity == Severity::error);  // errors first
-  CHECK(missing.files.size() == 2);
-  std::filesystem::remove(scratch.path("lake.tif"));
-  CHECK_THAT(complaint([&] { static_cast<void>(lake("")); }), Contains("lake.tif"));
 }
