@@ -159,6 +159,11 @@ TEST_CASE("spikes are found, slopes and edges are not") {
   // a wall 8 m high, and a ridge one cell wide, are no spikes
   const auto wall = [](int c, int r, double d) { return d < 0 ? d : c < 60 ? d : r == 40 ? d / 4 : std::min(d, 2.5); };
   CHECK(count(inspect(of(changed_lake(scratch, "wall.tif", wall))), "spikes") == 0);
+  // nor is the sharp top of a ridge 6 m high, though it stands alone above its neighbours
+  const auto ridge = [](int c, int r, double d) {
+    return d < 0 ? d : d - std::max(0.0, 6 - 1.5 * std::abs(c - 60) - 2.5 * std::abs(r - 50));
+  };
+  CHECK(count(inspect(of(changed_lake(scratch, "ridge.tif", ridge))), "spikes") == 0);
 }
 
 TEST_CASE("terraces, rounding and a lake's surface look flat in three ways") {
