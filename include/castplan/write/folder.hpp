@@ -21,6 +21,7 @@ void write_folder(const std::string& folder, const std::vector<OutputFile>& file
 /// Writes one file, whole or not at all; one that stood there is replaced. Throws OutputError; what stood there then
 /// still does.
 void replace_file(const std::string& path, std::string_view bytes);
+
 /// Writes one file, whole or not at all, where nothing stands yet. Throws OutputError, with what to do in the words
 /// given, when something is there already or the file cannot be written; nothing is left behind then.
 void write_new_file(const std::string& path, std::string_view bytes, std::string_view remedy);
