@@ -108,15 +108,20 @@ std::string vector_entry(const FileFacts& file, const InspectOptions& options, c
   return out;
 }
 
-// Depths of points or lines wait for a raster that is gridded from them.
+// Depths of points or lines, which are gridded first.
 std::string gridded_from(const FileFacts& file, const InspectOptions& options, const std::string& folder) {
   const LayerFacts& layer = file.layers.front();
   const bool points = layer.geometry.find("Point") != std::string::npos;
-  std::string out =
-      fmt::format("\n# what the raster can be gridded from\n# [[depth.{}]]\n", points ? "soundings" : "contours");
-  out += vector_entry(file, options, folder, "# ");
-  out += fmt::format("# field = {}\n", quoted(layer.depth_field));
-  return out + open_line("unit = \"m\"", "NEEDED: m, ft or fathom");
+  std::string out = fmt::format("\n[[depth.{}]]\n", points ? "soundings" : "contours");
+  out += vector_entry(file, options, folder, "");
+  if (file.kind != "table") {
+    out += fmt::format("field = {}\n", quoted(layer.depth_field));
+  } else if (layer.fields.size() == 3) {
+    out += fmt::format("columns = {{ x = {}, y = {}, depth = {} }}\n", quoted(layer.fields[0].name),
+                       quoted(layer.fields[1].name), quoted(layer.fields[2].name));
+  }
+  if (options.unit) return out + line(fmt::format("unit = {}", quoted(unit_text(*options.unit))), "as given");
+  return out + open_line("unit = \"m\"", "NEEDED where the name of the depths does not say: m, ft or fathom");
 }
 
 }  // namespace
@@ -134,12 +139,17 @@ std::string drafted_lake_file(const Inspection& found, const InspectOptions& opt
   const bool depths = !file.layers.empty() && !file.layers.front().depth_field.empty();
   if (file.raster) {
     out += depth_lines(file, options, folder);
+  } else if (depths) {
+    out += open_line("cell = \"5 m\"", "of the grid that is made; default: from the lake's area");
   } else {
-    out += open_line("raster = \"depth.tif\"", "NEEDED: a depth raster");
+    out += open_line("raster = \"depth.tif\"", "NEEDED: a depth raster, or [[depth.soundings]], [[depth.contours]]");
     out += open_line("unit = \"m\"", "NEEDED where the raster does not say");
   }
   out += origin_lines();
-  if (!file.raster && depths) out += gridded_from(file, options, folder);
+  if (!file.raster && depths) {
+    out += gridded_from(file, options, folder) + "\n# [shoreline]\n" +
+           open_line("file = \"shore.gpkg\"", "NEEDED unless a contour of depth 0 is closed");
+  }
   out += level_lines();
   if (!file.raster && !depths && has_polygons(file)) {
     out += "\n[shoreline]                      # if these polygons are the lake\n" +

@@ -97,7 +97,8 @@ std::string file_lines(const FileFacts& file) {
     out += fmt::format(kIndent, "place", fmt::format("centre {}", place_text(*file.centre)));
     if (file.south_west) out += fmt::format(kIndent, "extent", size_text(file));
   }
-  if (file.kind == "raster" || file.kind == "vector") out += fmt::format(kIndent, "crs", crs_text(file));
+  if (file.kind == "raster" || file.kind == "vector" || !file.crs.empty())
+    out += fmt::format(kIndent, "crs", crs_text(file));
   if (file.raster) out += raster_lines(*file.raster);
   for (const LayerFacts& layer : file.layers) out += layer_lines(layer);
   return out;

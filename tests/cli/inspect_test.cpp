@@ -164,7 +164,7 @@ TEST_CASE("a shoreline or contours are drafted as such") {
   REQUIRE(file.shoreline);
   CHECK(std::filesystem::equivalent(file.shoreline->path, shore));
 
-  // contours wait for a raster; the lines that will grid them are there, switched off
+  // contours are gridded first
   scratch.write("c.geojson", R"({"type":"FeatureCollection","features":[
     {"type":"Feature","properties":{"DEPTH":0},"geometry":{"type":"LineString","coordinates":[[-39.2,45.5],[-39.1,45.5]]}},
     {"type":"Feature","properties":{"DEPTH":3},"geometry":{"type":"LineString","coordinates":[[-39.2,45.4],[-39.1,45.5]]}}
@@ -173,9 +173,12 @@ TEST_CASE("a shoreline or contours are drafted as such") {
       run_castplan(scratch, "inspect " + scratch.path("c.geojson") + " --write-lake " + scratch.path("c.toml")).code ==
       0);
   std::string lines = read(scratch.path("c.toml"));
-  CHECK_THAT(lines, Contains("# [[depth.contours]]\n# file = \"c.geojson\"") && Contains("# field = \"DEPTH\""));
-  replace(lines, "# raster = ", "raster = ");
-  CHECK(castplan::read_lake_file(scratch.write("c.toml", lines)).name == "C");
+  CHECK_THAT(lines, Contains("\n[[depth.contours]]\nfile = \"c.geojson\"") && Contains("\nfield = \"DEPTH\""));
+  replace(lines, "# unit = ", "unit = ");
+  const auto drafted = castplan::read_lake_file(scratch.write("c.toml", lines));
+  CHECK(drafted.name == "C");
+  REQUIRE(drafted.contours.size() == 1);
+  CHECK(drafted.contours[0].field == "DEPTH");
 }
 
 TEST_CASE("inspect ends with 3 where nothing can be read, with 2 where the words are wrong") {

@@ -207,3 +207,39 @@ TEST_CASE("terraces, rounding and a lake's surface look flat in three ways") {
   });
   CHECK_THAT(found(inspect(of(scratch.path("terrain.tif"))), "flat-surface").text, Contains("312.00"));
 }
+
+TEST_CASE("a table of soundings: how it is read, where it lies, which lines are not used") {
+  const castplan::programs::Scratch scratch;
+  castplan::InspectOptions options;
+  // a square of 0.02 by 0.01 degrees; line 4 has no depth
+  options.path = scratch.write(
+      "log.csv", "Longitude;Latitude;Depth_ft\n-40,02;45,50;10\n-40,00;45,50;30\n-40,01;45,505;\n-40,02;45,51;20\n");
+  const castplan::Inspection found = castplan::inspect(options);
+  REQUIRE(found.files.size() == 1);
+  const castplan::FileFacts& file = found.files.front();
+  CHECK(file.kind == "table");
+  REQUIRE(file.centre);
+  CHECK(file.centre->lon.degrees == Approx(-40.01));
+  CHECK(file.centre->lat.degrees == Approx(45.505));
+  REQUIRE(file.layers.size() == 1);
+  CHECK(file.layers[0].records == 4);
+  const castplan::FieldFacts& depth = file.layers[0].fields.back();
+  CHECK(*depth.low == Approx(10 * 0.3048));
+  CHECK(*depth.high == Approx(30 * 0.3048));
+  const auto says = [&](castplan::Severity severity, const std::string& text) {
+    return std::any_of(found.findings.begin(), found.findings.end(), [&](const castplan::Finding& finding) {
+      return finding.severity == severity && finding.text.find(text) != std::string::npos;
+    });
+  };
+  CHECK(says(castplan::Severity::note, "parted by semicolon, decimal mark ','"));
+  CHECK(says(castplan::Severity::note, "unit ft"));
+  CHECK(says(castplan::Severity::warning, "1 of 4 lines are not used (such as line 4)"));
+
+  // without a unit the rest is still told
+  options.path = scratch.write("bare.csv", "lon,lat,depth\n-40.02,45.50,-3\n-40.00,45.52,-9\n");
+  const castplan::Inspection bare = castplan::inspect(options);
+  CHECK(bare.findings.front().severity == castplan::Severity::error);
+  CHECK_THAT(bare.findings.front().mend, Catch::Contains("--unit"));
+  REQUIRE(bare.files.front().centre);
+  CHECK(bare.files.front().centre->lat.degrees == Approx(45.51));
+}
