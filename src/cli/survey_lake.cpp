@@ -171,10 +171,13 @@ LoadedLake lake_of(const LakeFile& file, const std::function<void(std::string_vi
     return load_lake(file);
   }
   SurveyedLake made = survey_lake(file, progress);
-  GriddedDepth gridded{std::move(made.surface.depth), made.projection, std::move(made.shoreline), std::nullopt,
+  GriddedDepth gridded{std::move(made.surface.depth), made.projection, std::move(made.shoreline), std::nullopt, {},
                        std::move(made.notes)};
   const CrossValidation& check = made.surface.check;
-  if (check.all.count > 0) gridded.error = check.all.rmse;
+  if (check.all.count > 0) {
+    gridded.error = check.all.rmse;
+    gridded.error_of_cell = std::move(made.surface.error);
+  }
   if (!made.cleaned.rejected.empty()) {
     gridded.notes.push_back(fmt::format("{} of {} soundings are not used; `castplan grid` says why",
                                         made.cleaned.rejected.size(),

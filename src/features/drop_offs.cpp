@@ -177,7 +177,7 @@ Feature drop_off_feature(const std::vector<Place>& places, const Ground& ground,
   feature.kind = Kind::drop_off;
   line = begun_at_north(std::move(line));
   feature.anchor = point_along(line, 0.5);
-  feature.confidence = confidence_in(base - top, options.break_relief, ground.lake);
+  feature.confidence = confidence_in(base - top, options.break_relief, ground.lake, feature.anchor);
   feature.details = DropOff{top,
                             base,
                             base - top,

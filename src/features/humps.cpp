@@ -69,7 +69,7 @@ std::vector<Feature> find_humps(const Ground& ground, const DetectOptions& optio
     if (summit.height - base < options.hump_relief.value() || base == std::numeric_limits<float>::lowest()) continue;
     Feature feature = hump_feature(field, summit, base);
     const Metres relief = std::get<Hump>(feature.details).relief;
-    feature.confidence = confidence_in(relief, options.hump_relief, lake) * (certain ? 1.0 : 0.5);
+    feature.confidence = confidence_in(relief, options.hump_relief, lake, feature.anchor) * (certain ? 1.0 : 0.5);
     feature.name = fmt::format("Hump {}", humps.size() + 1);
     humps.push_back(std::move(feature));
   }

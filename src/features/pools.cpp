@@ -102,7 +102,7 @@ std::vector<Feature> find_pools(const Ground& ground, const DetectOptions& optio
     feature.kind = Kind::pool;
     feature.anchor = field.frame().centre(field.cell_of(pool.summit->cell));
     feature.name = fmt::format("Pool {}", pools.size() + 1);
-    feature.confidence = confidence_in(relief, options.pool_relief, lake) * (certain ? 1.0 : 0.5);
+    feature.confidence = confidence_in(relief, options.pool_relief, lake, feature.anchor) * (certain ? 1.0 : 0.5);
     Polygons outline = simplified(basin.outline, field.frame().cell * 0.1);
     feature.details = Pool{Metres(pool.summit->height),
                            feature.anchor,

@@ -175,6 +175,13 @@ Lake make_lake(Projection projection, Grid<Metres32> values, Polygons outline) {
 
 float depth_at(const Lake& lake, XY place) { return bilinear(lake.depth, place); }
 
+Metres error_at(const Lake& lake, XY place) {
+  if (lake.error.size() == 0) return lake.depth_error;
+  const Cell at = lake.error.frame().cell_at(place);
+  if (!lake.error.holds(at) || std::isnan(lake.error[at].value())) return lake.depth_error;
+  return Metres(static_cast<double>(lake.error[at].value()));
+}
+
 Cover cover_at(const Lake& lake, XY place) {
   const Cell at = lake.cover.frame().cell_at(place);
   return lake.cover.holds(at) ? lake.cover[at] : Cover::unknown;

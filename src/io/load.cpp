@@ -207,6 +207,7 @@ Lake lake_of(GriddedDepth gridded, const LakeFile& file, std::vector<std::string
   Lake lake = make_lake(gridded.projection, std::move(gridded.depth), std::move(outline));
   check_floor(lake, file);
   set_error(gridded.error, file, lake, notes);
+  if (!file.depth_error) lake.error = std::move(gridded.error_of_cell);
   note_cut(lake, file, notes);
   return lake;
 }

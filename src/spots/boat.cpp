@@ -79,7 +79,9 @@ BoatFinder::BoatFinder(const Lake& lake, const std::vector<Feature>& features, c
                               [](const Feature& feature) { return feature.kind == Kind::hazard; })) {}
 
 bool BoatFinder::may_float(XY place, float depth) const {
-  return depth >= floats_.value() && cover_at(lake_, place) == Cover::water && water_.covers(place) &&
+  // where the survey is thinner than usual, more water is asked for
+  const Metres thin = std::max(Metres(0), error_at(lake_, place) - lake_.depth_error);
+  return depth >= (floats_ + thin).value() && cover_at(lake_, place) == Cover::water && water_.covers(place) &&
          !(any_closed_ && closed_.covers(place)) && !(any_danger_ && dangers_.covers(place));
 }
 

@@ -65,6 +65,11 @@ std::vector<std::string> cautions_at(const Lake& lake, const std::vector<Feature
     cautions.push_back(fmt::format("Only {} under the boat: come in slowly and watch the sounder.",
                                    length_text(place.boat_depth, options.units)));
   }
+  const Metres error = error_at(lake, place.boat);
+  if (error > lake.depth_error + Metres(0.5)) {
+    cautions.push_back(fmt::format("The survey is thin here: depths may be off by {}. Sound your way in.",
+                                   length_text(error * 1.645, options.units)));
+  }
   for (const Feature& feature : features) {
     if (const auto* closure = std::get_if<Closure>(&feature.details); closure && closure->active) {
       const auto* polygons = std::get_if<Polygons>(&feature.geometry);

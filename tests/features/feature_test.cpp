@@ -99,11 +99,11 @@ TEST_CASE("mapped lines, beds, closures and launches keep what was given") {
 TEST_CASE("confidence grows with relief and falls with the error of the depths") {
   Lake lake = lake_of(bowl(Metres(100), Metres(5), Metres(5), Metres(20)));
   lake.depth_error_known = true;
-  CHECK(confidence_in(Metres(2), Metres(1), lake) > confidence_in(Metres(1), Metres(1), lake));
+  CHECK(confidence_in(Metres(2), Metres(1), lake, {}) > confidence_in(Metres(1), Metres(1), lake, {}));
   // relief 1, asked 1, error 0.3: the chance of more than 0.5 is Phi(0.5 / (0.3 sqrt 2)) = Phi(1.1785) = 0.8807
-  CHECK(confidence_in(Metres(1), Metres(1), lake) == Approx(0.8807).margin(1e-4));
+  CHECK(confidence_in(Metres(1), Metres(1), lake, {}) == Approx(0.8807).margin(1e-4));
   lake.depth_error = Metres(0.6);
-  CHECK(confidence_in(Metres(1), Metres(1), lake) < 0.8);
+  CHECK(confidence_in(Metres(1), Metres(1), lake, {}) < 0.8);
 }
 
 TEST_CASE("degenerate lakes have no features that are not there") {
@@ -150,4 +150,17 @@ TEST_CASE("lakes of odd form") {
     const auto few = detect(lake_of(Grid<Metres32>(Frame{{0, 0}, Metres(5), rows, cols}, Metres32(5))), weeds);
     CHECK(of_kind(few, Kind::pool).size() == few.size());
   }
+}
+
+TEST_CASE("where the survey is thin, the same relief is less sure") {
+  Lake lake = lake_of(bowl(Metres(100), Metres(5), Metres(5), Metres(20)));
+  lake.depth_error = Metres(0.3);
+  lake.depth_error_known = true;
+  const double everywhere = confidence_in(Metres(1), Metres(1), lake, {});
+  lake.error = Grid<Metres32>(lake.depth.frame(), Metres32(0.3F));
+  const XY thin = lake.depth.frame().centre({3, 4});
+  lake.error[{3, 4}] = Metres32(1.2F);
+  CHECK(error_at(lake, thin).value() == Approx(1.2));
+  CHECK(confidence_in(Metres(1), Metres(1), lake, thin) < everywhere - 0.1);
+  CHECK(confidence_in(Metres(1), Metres(1), lake, lake.depth.frame().centre({3, 5})) == Approx(everywhere));
 }

@@ -43,6 +43,8 @@ struct Lake {
   Metres mean_depth;
   Metres depth_error{Metres(0.3)};  ///< standard error of the depths
   bool depth_error_known = false;   ///< false: the default of the line above
+  /// Standard error cell by cell, on the depths' frame, where a survey tells it; empty: depth_error holds everywhere.
+  Grid<Metres32> error;
   double cut_share{};               ///< share of the water's edge that is unknown, not shore (0 to 1)
 };
 
@@ -54,6 +56,9 @@ Lake make_lake(Projection projection, Grid<Metres32> values, Polygons outline = 
 /// Depth at a place by bilinear interpolation between cell centres, metres; land counts as 0; NaN where any of the
 /// four cells with weight is unknown or land not next to water, and outside the grid.
 float depth_at(const Lake& lake, XY place);
+
+/// Standard error of the depth at a place: the cell's own where a survey tells it, else the lake's.
+Metres error_at(const Lake& lake, XY place);
 
 /// What the place is; unknown outside the grid.
 Cover cover_at(const Lake& lake, XY place);

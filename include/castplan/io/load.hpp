@@ -38,8 +38,9 @@ struct LoadedLake {
 struct GriddedDepth {
   Grid<Metres32> depth;  ///< metres below the surveyed surface, positive down; NaN outside the shoreline
   Projection projection = Projection::geographic();
-  Polygons shoreline{};           ///< within which it was made; empty: the lake file's [shoreline]
-  std::optional<Metres> error{};  ///< standard error found; the lake file's own beats it
+  Polygons shoreline{};            ///< within which it was made; empty: the lake file's [shoreline]
+  std::optional<Metres> error{};   ///< standard error found; the lake file's own beats it
+  Grid<Metres32> error_of_cell{};  ///< on the frame of depth, or empty; not used where the lake file states an error
   std::vector<std::string> notes{};
 };
 
