@@ -101,8 +101,12 @@ std::optional<BoatPlace> BoatFinder::best(const Target& target) const {
   std::optional<BoatPlace> best;
   double best_preference = 0;
   const Metres middle = (options_.cast_from + options_.cast_to) / 2;
+  const XY slope = gradient_at(lake_.depth, target.at);
+  const double deeper = std::hypot(slope.x, slope.y) > 0 ? grid_bearing({}, slope).value() : 0.0;
   for (int direction = 0; direction < kDirections; ++direction) {
-    const double angle = direction * 360.0 / kDirections;
+    // straight out from the slope first, then ever further round on both sides: turning the grid changes nothing
+    const int turn = direction % 2 == 1 ? (direction + 1) / 2 : -direction / 2;
+    const double angle = deeper + turn * 360.0 / kDirections;
     for (const Metres cast : {middle, options_.cast_to, options_.cast_from}) {
       BoatPlace place;
       place.cast = cast;

@@ -20,6 +20,7 @@ namespace castplan {
 namespace {
 
 constexpr int kMostOnOneEdge = 2;
+constexpr int kGathered = 30;  // before they are put in order, so that asking for fewer gives the first of them
 constexpr Metres kFanReach(20);     // what a fan of casts around the target covers
 constexpr Metres kDangerSeen(100);  // dangers this near the boat are named
 constexpr Metres kStrikeBefore(4), kStrikeAfter(3);
@@ -155,16 +156,24 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
   std::map<const Feature*, int> on_edge;
   const std::vector<Target> all = judged(lake, surroundings, phase, options);
   for (const Target& target : all) {
-    if (static_cast<int>(result.spots.size()) >= options.most) break;
+    if (static_cast<int>(result.spots.size()) >= std::max(options.most, kGathered)) break;
     if (on_edge[target.feature] >= kMostOnOneEdge) continue;
     // the boat lies within a cast of the target, so a target this near a taken place cannot help
     if (too_close(target.at, result.spots, spacing - options.cast_to)) continue;
-    const auto place = boats.best(target);
+    Target aim = settled(target, lake, surroundings, phase, options);
+    auto place = boats.best(aim);
+    if (!place) place = boats.best(aim = target);
     if (!place || too_close(place->boat, result.spots, spacing)) continue;
-    result.spots.push_back(make_spot(target, *place, lake, features, surroundings, phase, options));
-    result.spots.back().rank = static_cast<int>(result.spots.size());
+    result.spots.push_back(make_spot(aim, *place, lake, features, surroundings, phase, options));
     ++on_edge[target.feature];
   }
+  // settling changed the scores a little
+  std::stable_sort(result.spots.begin(), result.spots.end(),
+                   [](const Spot& a, const Spot& b) { return a.score > b.score; });
+  if (result.spots.size() > static_cast<std::size_t>(options.most)) {
+    result.spots.erase(result.spots.begin() + options.most, result.spots.end());
+  }
+  for (std::size_t i = 0; i < result.spots.size(); ++i) result.spots[i].rank = static_cast<int>(i) + 1;
   if (result.spots.empty()) {
     result.why_none =
         all.empty() ? fmt::format("Nothing on this lake that suits the phase lies within a lure's reach, {}.",

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "castplan/grid/isoline.hpp"
 #include "castplan/grid/sample.hpp"
@@ -12,6 +13,12 @@ namespace castplan {
 
 namespace {
 
+constexpr Metres kFineStep(2.5);
+constexpr std::size_t kFineInStep = 4;  // targets every 10 m
+constexpr std::size_t kAround = 16;     // fine steps to each side: 40 m
+constexpr double kWindow = 6;           // fine steps: what a fan of casts covers to each side
+constexpr double kAsGood = 0.05;        // of a score: places that near to the best are alike to a fish; design choice
+constexpr int kTurns = 12;
 constexpr Metres kStep(10);
 constexpr float kShallowest = 0.5F;  // less water than this holds no target
 // How far a target may be moved along the slope from the line of its edge, and in which steps.
@@ -47,7 +54,7 @@ std::optional<Target> best_on_slope(const Lake& lake, const Feature& feature, XY
     const double suits = std::round(phase.depth(depth) * 1e3);
     if (suits > best_suits) {
       best_suits = suits;
-      best = Target{&feature, place, Metres(depth), {}, {}, 0};
+      best = Target{&feature, place, Metres(depth), {}, {}, 0, {}};
     }
   }
   return best;
@@ -90,16 +97,59 @@ std::vector<Target> on_slopes(const Lake& lake, const std::vector<const Feature*
   return found;
 }
 
-Points places_on(const Lake& lake, const Feature& feature, Metres reach) {
-  if (const auto* pool = std::get_if<Pool>(&feature.details); pool && is_hole_of_shallow_water(lake, *pool, reach)) {
-    return {pool->deepest};
-  }
-  Points places;
-  for (const Line& line : lines_of(feature.geometry)) {
-    const Points along = line.size() > 1 ? resampled(line, kStep) : line;
-    places.insert(places.end(), along.begin(), along.end());
+struct Place {
+  XY at;
+  Line along;
+};
+
+// A line in steps of kStep, each with the part of the line about it.
+std::vector<Place> places_along(const Line& line) {
+  const Line fine = resampled(line, kFineStep);
+  std::vector<Place> places;
+  for (std::size_t i = 0; i < fine.size(); i += kFineInStep) {
+    const std::size_t first = i < kAround ? 0 : i - kAround;
+    const std::size_t last = std::min(i + kAround + 1, fine.size());
+    places.push_back({fine[i], Line(fine.begin() + static_cast<std::ptrdiff_t>(first),
+                                    fine.begin() + static_cast<std::ptrdiff_t>(last))});
   }
   return places;
+}
+
+std::vector<Place> places_on(const Lake& lake, const Feature& feature, Metres reach) {
+  if (const auto* pool = std::get_if<Pool>(&feature.details); pool && is_hole_of_shallow_water(lake, *pool, reach)) {
+    return {{pool->deepest, {}}};
+  }
+  std::vector<Place> places;
+  for (const Line& line : lines_of(feature.geometry)) {
+    if (line.size() < 2) {
+      places.push_back({line.front(), {}});
+      continue;
+    }
+    std::vector<Place> more = places_along(line);
+    std::move(more.begin(), more.end(), std::back_inserter(places));
+  }
+  return places;
+}
+
+// Where along a line a score stands out most, about a place on it: the mean of the places within a cast, weighted by
+// how near each comes to the best of them, taken again from there until it rests.
+double settled_along(const std::vector<double>& scores, double from) {
+  for (int turn = 0; turn < kTurns; ++turn) {
+    double best = 0, sum = 0, mean = 0;
+    for (std::size_t i = 0; i < scores.size(); ++i) {
+      if (std::abs(static_cast<double>(i) - from) <= kWindow) best = std::max(best, scores[i]);
+    }
+    for (std::size_t i = 0; i < scores.size(); ++i) {
+      const double away = std::abs(static_cast<double>(i) - from) / kWindow;
+      const double over = scores[i] - best * (1 - kAsGood);
+      if (away > 1 || over <= 0) continue;
+      const double weight = over * over * (1 - away * away);
+      sum += weight;
+      mean += weight * static_cast<double>(i);
+    }
+    if (sum > 0) from = mean / sum;
+  }
+  return from;
 }
 
 }  // namespace
@@ -114,11 +164,35 @@ std::vector<Target> targets(const Lake& lake, const Surroundings& surroundings, 
                             const SpotOptions& options) {
   std::vector<Target> found;
   for (const Feature* feature : surroundings.castable()) {
-    for (const XY at : places_on(lake, *feature, options.reach)) {
-      if (auto target = best_on_slope(lake, *feature, at, phase, options)) found.push_back(std::move(*target));
+    for (Place& place : places_on(lake, *feature, options.reach)) {
+      auto target = best_on_slope(lake, *feature, place.at, phase, options);
+      if (!target) continue;
+      target->along = std::move(place.along);
+      found.push_back(std::move(*target));
     }
   }
   return found.empty() ? on_slopes(lake, surroundings.deep_basins(), phase, options) : found;
+}
+
+Target settled(const Target& target, const Lake& lake, const Surroundings& surroundings, const Phase& phase,
+               const SpotOptions& options) {
+  if (target.along.size() < 3) return target;
+  std::vector<double> scores;
+  std::size_t nearest = 0;
+  for (std::size_t i = 0; i < target.along.size(); ++i) {
+    auto place = best_on_slope(lake, *target.feature, target.along[i], phase, options);
+    if (place) judge(*place, lake, surroundings, phase);
+    scores.push_back(place ? place->score : 0);
+    if (distance(target.along[i], target.at) < distance(target.along[nearest], target.at)) nearest = i;
+  }
+  const double rest = settled_along(scores, static_cast<double>(nearest));
+  const auto before = std::min(static_cast<std::size_t>(rest), target.along.size() - 2);
+  const XY from = target.along[before];
+  const XY at = from + (target.along[before + 1] - from) * (rest - static_cast<double>(before));
+  auto best = best_on_slope(lake, *target.feature, at, phase, options);
+  if (!best) return target;
+  judge(*best, lake, surroundings, phase);
+  return best->score > 0 ? *best : target;
 }
 
 }  // namespace castplan

@@ -17,6 +17,7 @@ struct Target {
   std::vector<Reason> why;
   std::vector<std::string> not_assessed;
   double score{};  ///< product of suitability^weight, to 1e-6
+  Line along{};    ///< its edge from 40 m before it to 40 m after, every 2.5 m; empty for a place of its own
 };
 
 /// Every 10 m along everything that can be cast at, each moved along its slope to the depth that suits the phase best.
@@ -26,6 +27,11 @@ std::vector<Target> targets(const Lake& lake, const Surroundings& surroundings, 
 
 /// Fills why, not_assessed and score.
 void judge(Target& target, const Lake& lake, const Surroundings& surroundings, const Phase& phase);
+
+/// The target moved along its edge to the middle of the best part about it, within 40 m: places are weighted by how
+/// near their score is to the best one, so that noise far below the score's own steps does not choose. Scored.
+Target settled(const Target& target, const Lake& lake, const Surroundings& surroundings, const Phase& phase,
+               const SpotOptions& options);
 
 /// 100 x the gradient of the floor over one cell to each side; 0 where unknown.
 double grade_at(const Lake& lake, XY place);

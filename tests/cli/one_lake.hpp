@@ -20,9 +20,7 @@ inline constexpr int kRows = 170, kCols = 210;
 inline constexpr double kCell = 5;
 
 // A wavy shore, a shelf that breaks, two holes, two humps: nothing of it symmetric, so that no two places tie.
-inline double depth_m(int row, int col) {
-  const double x = (col - kCols / 2.0 + 0.5) * kCell;
-  const double y = (kRows / 2.0 - row - 0.5) * kCell;
+inline double depth_at(double x, double y) {
   const double angle = std::atan2(y, x);
   const double inwards = 340 + 45 * std::sin(2 * angle + 0.3) + 20 * std::sin(5 * angle + 1) - std::hypot(x, y);
   if (inwards <= 0) return -9999;
@@ -32,6 +30,10 @@ inline double depth_m(int row, int col) {
   const double shelf = 2.5 * (1 - std::exp(-inwards / 25)) + 3 * (1 + std::tanh((inwards - 90) / 14));
   return shelf + 7 * bump(-130, 40, 55) + 4.5 * bump(120, -60, 50) - 5.2 * bump(15, 95, 32) - 4.1 * bump(30, -120, 30) +
          0.002 * x;
+}
+
+inline double depth_m(int row, int col) {
+  return depth_at((col - kCols / 2.0 + 0.5) * kCell, (kRows / 2.0 - row - 0.5) * kCell);
 }
 
 inline const std::string kMetres =
@@ -63,6 +65,25 @@ std::string written(const Scratch& scratch, const std::string& name, Value value
   const Result made =
       run("gdal_translate -q -ot Float32 -a_srs '" + crs + "' -a_ullr " +
           (south_up ? corners(west, south, east, north) : corners(west, north, east, south)) + " " + raw + " " + out);
+  INFO(made.text);
+  REQUIRE(made.code == 0);
+  return out;
+}
+
+/// The same lake on cells of 2 m.
+inline std::string written_fine(const Scratch& scratch, const std::string& name) {
+  constexpr double kFine = 2;
+  const int rows = static_cast<int>(kRows * kCell / kFine), cols = static_cast<int>(kCols * kCell / kFine);
+  const std::string raw = ascii_grid(
+      scratch, name + "_raw.asc", rows, cols,
+      [&](int row, int col) { return depth_at((col - cols / 2.0 + 0.5) * kFine, (rows / 2.0 - row - 0.5) * kFine); },
+      false);
+  const std::string out = scratch.path(name + ".tif");
+  char corners[200];
+  std::snprintf(corners, sizeof corners, "%.3f %.3f %.3f %.3f", kWest, kSouth + kRows * kCell, kWest + kCols * kCell,
+                kSouth);
+  const Result made =
+      run("gdal_translate -q -ot Float32 -a_srs '" + kMetres + "' -a_ullr " + corners + " " + raw + " " + out);
   INFO(made.text);
   REQUIRE(made.code == 0);
   return out;

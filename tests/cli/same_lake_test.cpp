@@ -7,9 +7,12 @@
 #include <cmath>
 #include <iostream>
 
+#include "castplan/geo/projection.hpp"
 #include "cli/one_lake.hpp"
 
 using namespace castplan::one_lake;
+using castplan::LonLat;
+using castplan::Projection;
 
 namespace {
 
@@ -180,4 +183,73 @@ TEST_CASE("the same lake resampled: degrees, web Mercator, a zone far from its m
   like("mercator", "-t_srs EPSG:3857 -tr 7.1 7.1");
   like("zone_12_degrees_off", "-t_srs EPSG:32626 -tr 5 5");
   like("oblong", "-tr 4 6");
+}
+
+namespace {
+
+/// Fallen trees at places all round the lake, on the shelf and at its edge: places that differ from each other, as wood
+/// on a real lake does. From the lake's own centre, metres.
+std::string with_wood(const Scratch& scratch, const std::string& raster, const std::string& name) {
+  const Projection plane = Projection::from_text(kMetres);
+  std::string features;
+  for (const auto& [east, north] :
+       {std::pair(255.0, 40.0), std::pair(150.0, 215.0), std::pair(-60.0, 225.0), std::pair(-255.0, 120.0),
+        std::pair(-240.0, -90.0), std::pair(-60.0, -235.0), std::pair(140.0, -225.0)}) {
+    const LonLat at = plane.to_lonlat({kWest + kCols * kCell / 2 + east, kSouth + kRows * kCell / 2 + north});
+    char text[200];
+    std::snprintf(text, sizeof text,
+                  R"({"type":"Feature","properties":{},"geometry":{"type":"Point","coordinates":[%.9f,%.9f]}})",
+                  at.lon.degrees, at.lat.degrees);
+    features += (features.empty() ? "" : ",") + std::string(text);
+  }
+  scratch.write("wood.geojson", R"({"type":"FeatureCollection","features":[)" + features + "]}");
+  return scratch.write(name + ".toml", "name = \"x\"\n[depth]\nraster = \"" + raster +
+                                           "\"\nunit = \"m\"\n[[structure]]\nfile = \"wood.geojson\"\nkind = "
+                                           "\"wood\"\n[conditions]\nsecchi = \"2.2 m\"\n");
+}
+
+}  // namespace
+
+// One grid of 2 m, sampled again by GDAL. Where places differ in worth, as beside wood, the spots are the same to a
+// cell. (Along an even edge, where places are worth the same to 0.01, another of them may be taken.)
+TEST_CASE("the same spots where the lake was resampled") {
+  const Scratch scratch;
+  const std::string source = written_fine(scratch, "metres");
+  const auto spots_of = [&](const std::string& name, const std::string& raster) {
+    const Run run =
+        run_castplan(scratch, "scout " + with_wood(scratch, raster, name) +
+                                  " --water-temp 66F --trend rising --spots 6 --quiet --out " + scratch.path("plan"));
+    INFO(run.err);
+    REQUIRE(run.code == 0);
+    return json_in(scratch.path("plan/spots.geojson"))["features"];
+  };
+  const json own = spots_of("own", source);
+  REQUIRE(own.size() == 6);
+  for (const auto& [name, warp] :
+       {std::pair("degrees", "-t_srs EPSG:4326"), std::pair("mercator", "-t_srs EPSG:3857 -tr 2.84 2.84"),
+        std::pair("zone_12_degrees_off", "-t_srs EPSG:32626 -tr 2 2"), std::pair("oblong", "-tr 1.6 2.4")}) {
+    const std::string out = scratch.path(std::string(name) + ".tif");
+    REQUIRE(run("gdalwarp -q -r cubic -dstnodata -9999 " + std::string(warp) + " " + source + " " + out).code == 0);
+    const json other = spots_of(name, out);
+    REQUIRE(other.size() == own.size());
+    double place = 0, score = 0;
+    for (const json& spot : own) {
+      double nearest = 1e9;
+      const json* twin = nullptr;
+      for (const json& each : other) {
+        const double away = apart_m(spot["properties"]["target"], each["properties"]["target"]);
+        if (away < nearest) {
+          nearest = away;
+          twin = &each;
+        }
+      }
+      place = std::max({place, nearest, apart_m(spot["geometry"]["coordinates"], (*twin)["geometry"]["coordinates"])});
+      score = std::max(
+          score, std::abs(spot["properties"]["score"].get<double>() - (*twin)["properties"]["score"].get<double>()));
+    }
+    std::cout << "same spots, " << name << ": place " << place << " m, score " << score << "\n";
+    CHECK(place <= 2 * std::sqrt(2.0));  // one cell, corner to corner
+    // sampling again smooths the floor itself: grades differ by up to 0.5 % of slope, distances to wood by a cell
+    CHECK(score <= 0.005);
+  }
 }

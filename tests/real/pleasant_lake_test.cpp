@@ -146,7 +146,7 @@ void check_first_spots(const std::string& name, const Version& version, const Ra
     note("{}: first spot of {}: {:.2f} m from the elevation raster's, scores {:.4f} and {:.4f}", name,
          wanted.phases[i].phase->name, apart.value(), ours.score, theirs.score);
     if (apart.value() > kCell) ++elsewhere;
-    if (version.cells == Version::rounded && apart.value() > kCell) CHECK(std::abs(ours.score - theirs.score) < 0.0005);
+    if (version.cells == Version::rounded && apart.value() > kCell) CHECK(std::abs(ours.score - theirs.score) < 0.001);
     if (version.cells == Version::warped) CHECK(std::abs(ours.score - theirs.score) < 0.05);
   }
   if (version.cells == Version::same) CHECK(elsewhere == 0);

@@ -24,10 +24,11 @@ struct SpotOptions {
 
 /// Ranks places to cast for one phase. features: all that were found and mapped. Steps: targets every 10 m along what
 /// can be cast at, each moved along its slope to the depth that suits the phase best; a score from the target's
-/// surroundings; then, from the best target down, a boat place that floats, lies outside closures and hazards and
-/// reaches the target with a cast over water alone; spots keep their distance from each other, at most two an edge.
-/// A phase that is not fishable gives none. Deterministic: suitabilities and weights are rounded to 1e-4 before the
-/// score is formed, scores to 1e-6 before sorting, ties go by place (north first, then west).
+/// surroundings; then, from the best target down, the middle of the best part of its edge, a boat place that floats,
+/// lies outside closures and hazards and reaches the target with a cast over water alone; spots keep their distance
+/// from each other, at most two an edge. A phase that is not fishable gives none. Deterministic: suitabilities and
+/// weights are rounded to 1e-4 before the score is formed, scores to 1e-6 before sorting, ties go by place (north
+/// first, then west).
 PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, const Phase& phase,
                       const SpotOptions& options);
 
