@@ -82,7 +82,14 @@ void judge_flats(const Flats& flat, const FlawWords& words, const FileFacts& fac
          "error = \"...\" under [depth]: at least half a step"});
     return;
   }
-  const std::string apart = flat.levels > 1 ? fmt::format(" about {:.1f} {} apart", flat.step, words.unit) : "";
+  if (flat.levels == 1) {
+    out.findings.push_back(
+        {Severity::warning, "terraces",
+         shown + "; a floor is not flat to the last digit, so it may be a lake's surface or a filled gap",
+         "a raster gridded from the contours or soundings themselves"});
+    return;
+  }
+  const std::string apart = fmt::format(" about {:.1f} {} apart", flat.step, words.unit);
   out.findings.push_back({Severity::warning, "terraces",
                           fmt::format("{}{}; a floor has no such terraces, and the steps between them would pass for "
                                       "drop-offs",

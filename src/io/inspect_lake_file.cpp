@@ -53,8 +53,8 @@ void judge_survey(const LakeFile& file, const std::string& name, Inspection& out
   } else if (std::stoi(file.surveyed.substr(0, 4)) < kOldSurvey) {
     out.findings.push_back(
         {Severity::warning, "old-survey",
-         fmt::format("{}: the depths were surveyed in {}; floors silt up and shores move since, and places of that "
-                     "time may lie tens of metres off",
+         fmt::format("{}: the depths were surveyed in {}; the floor and the shore may have changed since, and "
+                     "places fixed before satellites are less exact",
                      name, file.surveyed),
          "a newer survey; else error = \"...\" under [depth] that allows for it"});
   }

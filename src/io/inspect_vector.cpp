@@ -108,7 +108,7 @@ void add_layer(OGRLayer& layer, const std::string& where, FileFacts& facts, Insp
   for (const FieldTally& tally : pass.fields) one.fields.push_back(tally.facts());
   one.depth_field = depth_field(one.fields);
   judge_records(one, pass, where, out);
-  judge_depths(one, where, out);
+  if (facts.key.empty()) judge_depths(one, where, out);  // a layer in a lake file has its job already
   facts.layers.push_back(std::move(one));
 }
 
