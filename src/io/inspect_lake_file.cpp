@@ -10,6 +10,7 @@
 #include "castplan/io/load.hpp"
 #include "io/gdal.hpp"
 #include "io/inspect_parts.hpp"
+#include "io/sounding_readers.hpp"
 
 namespace castplan {
 namespace {
@@ -89,8 +90,36 @@ bool any_error(const Inspection& out) {
                      [](const Finding& finding) { return finding.severity == Severity::error; });
 }
 
+/// Soundings and contours instead of a raster: each read as it will be gridded.
+void inspect_sources(const LakeFile& file, Inspection& out) {
+  for (const SoundingOptions& one : file.soundings) {
+    looked_at("depth.soundings.file", out, [&] {
+      const DepthSource source = read_soundings(one, Projection::geographic()).source;
+      const InspectOptions bare{one.path, one.unit, one.sense, one.surface, one.crs, ""};
+      if (is_read_as_text(one.path) && one.columns.x.empty()) {
+        inspect_table_file(bare, out);
+      } else if (is_read_as_text(one.path)) {
+        out.findings.push_back({Severity::note, "read-as",
+                                fmt::format("{}: {} of {} {}s hold a depth, {:.2f} to {:.2f} m, about {}", source.file,
+                                            source.used, source.rows, source.row_name, source.shallowest.value(),
+                                            source.deepest.value(), place_text(source.centre)),
+                                ""});
+      } else {
+        inspect_vector({one.path, one.layer, one.crs}, "depth.soundings.file", out);
+      }
+    });
+  }
+  for (const ContourOptions& one : file.contours) {
+    looked_at("depth.contours.file", out, [&] {
+      static_cast<void>(read_contours(one, Projection::geographic()));
+      inspect_vector({one.path, one.layer, one.crs}, "depth.contours.file", out);
+    });
+  }
+}
+
 /// The reader has the last word: what it refuses, `scout` refuses; what it remarks on, nobody else says.
 void try_loading(const LakeFile& file, Inspection& out) {
+  if (file.raster.path.empty()) return;  // gridded first, which is not looking
   try {
     for (const std::string& note : load_lake(file).notes) {
       out.findings.push_back({Severity::note, "reading", note, ""});
@@ -113,8 +142,11 @@ void inspect_lake_file(const InspectOptions& options, Inspection& out) {
   out.files.push_back(std::move(facts));
   judge_survey(file, name, out);
   const std::size_t raster = out.files.size();
-  const bool depths =
-      looked_at("depth.raster", out, [&] { inspect_raster(file.raster, file.raster.sense, "depth.raster", out); });
+  const bool gridded = !file.soundings.empty() || !file.contours.empty();
+  if (gridded) inspect_sources(file, out);
+  const bool depths = !gridded && looked_at("depth.raster", out, [&] {
+    inspect_raster(file.raster, file.raster.sense, "depth.raster", out);
+  });
   for (const Layer& layer : layers_of(file)) {
     const bool read = looked_at(layer.key, out, [&] { inspect_vector(layer.file, layer.key, out); });
     if (depths && read) inspect_overlap(out.files[raster], out.files.back(), out);

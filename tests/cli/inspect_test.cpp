@@ -200,3 +200,22 @@ TEST_CASE("inspect ends with 3 where nothing can be read, with 2 where the words
   CHECK(part.code == 0);
   CHECK_THAT(part.out, Contains("gone.shp"));
 }
+
+TEST_CASE("a lake file with soundings and contours instead of a raster is looked at file by file") {
+  const Scratch scratch;
+  scratch.write("log.csv", "lon,lat,depth_ft\n-39.20,45.50,10\n-39.18,45.52,30\n");
+  scratch.write("c.geojson", R"({"type":"FeatureCollection","features":[
+    {"type":"Feature","properties":{"DEPTH_M":3},"geometry":{"type":"LineString","coordinates":[[-39.2,45.4],[-39.1,45.5]]}}
+    ]})");
+  const std::string file =
+      scratch.write("lake.toml",
+                    "name = \"x\"\n[depth]\n[[depth.soundings]]\nfile = \"log.csv\"\n[[depth.contours]]\nfile = "
+                    "\"c.geojson\"\n");
+  const Run run = run_castplan(scratch, "inspect " + file);
+  INFO(run.err);
+  CHECK(run.code == 0);
+  CHECK_THAT(run.out, Contains("log.csv: table") && Contains("3.048 to 9.144") && Contains("c.geojson: vector") &&
+                          Contains("centre 45.5100 N, 39.1900 W") && !Contains("error:"));
+  scratch.write("log.csv", "lon,lat,depth_ft\n45.50,-139.20,10\n45.52,-139.18,30\n");
+  CHECK_THAT(run_castplan(scratch, "inspect " + file).out, Contains("error:") && Contains("log.csv"));
+}
