@@ -15,6 +15,7 @@
 #include "castplan/write/folder.hpp"
 #include "cli/grid_report.hpp"
 #include "cli/interrupt.hpp"
+#include "cli/option_values.hpp"
 #include "cli/verb.hpp"
 
 namespace castplan {
@@ -56,11 +57,9 @@ Options common(const GridWords& words, const std::string& path) {
   options.path = path;
   options.field = words.field;
   options.crs = words.crs;
-  if (!words.unit.empty()) options.unit = parse_depth_unit(words.unit);
-  if (words.sense == "depth") options.sense = Sense::depth;
-  if (words.sense == "height") options.sense = Sense::height;
-  if (words.sense == "elevation") options.sense = Sense::elevation;
-  if (!words.surface.empty()) options.surface = parse_length(words.surface);
+  options.unit = given("--unit", words.unit, parse_depth_unit);
+  options.sense = sense_given(words.sense);
+  options.surface = given("--surface", words.surface, parse_length);
   return options;
 }
 
@@ -77,10 +76,6 @@ void check(const GridWords& words) {
                     "the rest in the file",
                     words.lake));
   }
-  if (!words.sense.empty() && words.sense != "depth" && words.sense != "height" && words.sense != "elevation") {
-    throw UsageError(fmt::format("--sense {}: expected depth, height or elevation", words.sense));
-  }
-  if (words.threads < 0) throw UsageError(fmt::format("--threads {}: give 0 (all cores) or more", words.threads));
 }
 
 LakeFile file_for(const GridWords& words) {
@@ -98,22 +93,19 @@ LakeFile file_for(const GridWords& words) {
   for (const std::string& path : words.soundings) {
     auto options = common<SoundingOptions>(words, path);
     options.columns = columns_of(words.columns);
-    if (!words.transducer.empty()) options.transducer = parse_length(words.transducer);
+    options.transducer = given("--transducer", words.transducer, parse_length).value_or(Metres(0));
     file.soundings.push_back(std::move(options));
   }
   for (const std::string& path : words.contours) file.contours.push_back(common<ContourOptions>(words, path));
   if (!words.shoreline.empty()) file.shoreline = VectorOptions{words.shoreline, "", words.crs};
-  if (!words.cell.empty()) {
-    file.cell = parse_length(words.cell);
-    if (!(*file.cell > Metres(0))) throw UsageError(fmt::format("--cell {}: expected a length above 0", words.cell));
-  }
+  if (const auto cell = given("--cell", words.cell, positive_length)) file.cell = cell;
   return file;
 }
 
 void grid(const GridWords& words) {
   check(words);
   const LakeFile file = file_for(words);
-  set_threads(words.threads);
+  set_threads(threads_given(words.threads));
   const bool show = !words.quiet && isatty(STDERR_FILENO) != 0;
   const SurveyedLake made = survey_lake(file, [&](std::string_view stage) {
     if (show) std::cerr << fmt::format("castplan: {} ...\n", stage);
@@ -152,7 +144,8 @@ std::function<void()> declare_grid(CLI::App& app) {
   app.add_option("--cell", words->cell, "side of a cell, such as 5m (default: from the lake's area)");
   app.add_option("--out", words->out, "the depth grid to write (default depth.tif)");
   app.add_option("--rejected", words->rejected, "write the soundings that are not used, with the reason, to this CSV");
-  app.add_option("--threads", words->threads, "threads (default: all cores); never changes a result");
+  app.add_option("--threads", words->threads, "threads (default: all cores); never changes a result")
+      ->check(CLI::Validator(not_whole, ""));
   app.add_flag("--json", words->json, "print one JSON object instead of the report");
   app.add_flag("--quiet", words->quiet, "no progress and no report");
   return [words] { grid(*words); };

@@ -24,18 +24,12 @@ struct InspectWords {
   std::string write_lake;
 };
 
-std::optional<Sense> sense_of(const std::string& name) {
-  if (name.empty()) return std::nullopt;
-  if (name == "height") return Sense::height;
-  return name == "elevation" ? Sense::elevation : Sense::depth;
-}
-
 InspectOptions understood(const InspectWords& words) {
   const ScoutOptions options = understand(words.lake);
   if (!words.write_lake.empty() && is_lake_file(words.lake.lake)) {
     throw UsageError(fmt::format("--write-lake drafts a lake file, and {} is one already", words.lake.lake));
   }
-  return {options.lake, options.unit, sense_of(options.sense), options.surface, options.crs, options.shoreline};
+  return {options.lake, options.unit, options.sense, options.surface, options.crs, options.shoreline};
 }
 
 constexpr std::string_view kRemedy = "choose another name with --write-lake";

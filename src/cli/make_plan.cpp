@@ -159,8 +159,7 @@ LakeFile lake_file_for(const ScoutOptions& options) {
   file.raster.shown = options.lake;
   file.raster.unit = options.unit;
   file.raster.crs = options.crs;
-  if (options.sense == "height") file.raster.sense = Sense::height;
-  if (options.sense == "elevation") file.raster.sense = Sense::elevation;
+  if (options.sense) file.raster.sense = *options.sense;
   file.raster.surface = options.surface;
   if (!options.shoreline.empty()) file.shoreline = VectorOptions{options.shoreline, "", options.crs};
   return file;

@@ -13,40 +13,11 @@
 #include "castplan/geo/error.hpp"
 #include "castplan/io/lake_file.hpp"
 #include "castplan/write/plan.hpp"
+#include "cli/option_values.hpp"
 
 namespace castplan {
 
 namespace {
-
-// An option's value through its reader; what the reader says gets the option's name in front.
-template <class Read>
-auto value_of(std::string_view option, const std::string& text, Read read) {
-  try {
-    return read(text);
-  } catch (const InputError& error) {
-    throw UsageError(fmt::format("{} {}: {}", option, text, error.what()));
-  }
-}
-
-template <class Read>
-auto given(std::string_view option, const std::string& text, Read read)
-    -> std::optional<decltype(read(std::string_view{}))> {
-  if (text.empty()) return std::nullopt;
-  return value_of(option, text, read);
-}
-
-Metres positive_length(std::string_view text) {
-  const Metres length = parse_length(text);
-  if (!(length > Metres(0))) throw InputError("must be more than 0");
-  return length;
-}
-
-void one_of(std::string_view option, const std::string& text, std::vector<std::string_view> known) {
-  if (text.empty() || std::find(known.begin(), known.end(), text) != known.end()) return;
-  const std::string nearest = nearest_name(text, known);
-  throw UsageError(fmt::format("{} {}: not known{}; known are {}", option, text,
-                               nearest.empty() ? "" : fmt::format(", did you mean '{}'?", nearest), listed(known)));
-}
 
 double parse_percent(std::string_view text) {
   double value = 0;
@@ -56,13 +27,6 @@ double parse_percent(std::string_view text) {
     throw InputError("a grade is a positive number with its sign, such as 15%");
   }
   return value;
-}
-
-// For the parser: what is wrong with the text, or nothing.
-std::string not_whole(const std::string& text) {
-  int value = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  return error == std::errc() && end == text.data() + text.size() ? "" : fmt::format("{} is no whole number", text);
 }
 
 // "12m-25m"
@@ -204,8 +168,7 @@ ScoutOptions understand(const ScoutWords& words) {
   options.lake = words.lake;
   check_raster_options(words);
   options.unit = given("--unit", words.unit, parse_depth_unit);
-  one_of("--sense", words.sense, {"depth", "height", "elevation"});
-  options.sense = words.sense;
+  options.sense = sense_given(words.sense);
   options.surface = given("--surface", words.surface, parse_length);
   options.crs = words.crs;
   options.shoreline = words.shoreline;
@@ -223,8 +186,7 @@ ScoutOptions understand(const ScoutWords& words) {
   options.units = words.units == "imperial" ? Units::imperial : Units::metric;
   understand_features(words, options);
   options.formats = chosen_formats(words.formats);
-  if (words.threads < 0) throw UsageError(fmt::format("--threads {}: give 0 (all cores) or more", words.threads));
-  options.threads = words.threads;
+  options.threads = threads_given(words.threads);
   options.json = words.json;
   options.quiet = words.quiet;
   options.out = out_folder(words.out, words.lake);

@@ -9,6 +9,7 @@
 
 #include "castplan/features/detect.hpp"
 #include "castplan/geo/quantity_text.hpp"
+#include "castplan/io/raster.hpp"
 #include "castplan/season/season.hpp"
 #include "castplan/spots/rank.hpp"
 
@@ -39,7 +40,8 @@ void declare_raster_options(CLI::App& app, ScoutWords& words);
 struct ScoutOptions {
   std::string lake;
   std::optional<DepthUnit> unit;
-  std::string sense, crs, shoreline;
+  std::optional<Sense> sense;
+  std::string crs, shoreline;
   std::optional<Metres> surface;
   std::optional<Date> date;
   std::string species, species_file, phase, override_stop;

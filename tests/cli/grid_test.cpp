@@ -175,13 +175,20 @@ TEST_CASE("grid: what is missing is said, with the mend, and nothing is written"
     int code;
     std::string says;
   };
-  for (const Bad& bad : {Bad{"", 2, "--soundings FILE"},
-                         Bad{"--soundings " + csv + " --crs '" + kPlane + "' --unit m", 3, "no shoreline"},
-                         Bad{"--soundings " + csv + " --crs '" + kPlane + "' --shoreline " + shore, 3, "--unit"},
-                         Bad{"--soundings " + csv + " --unit m --shoreline " + shore, 3, "crs"},
-                         Bad{"--soundings nowhere.csv --unit m --shoreline " + shore, 3, "nowhere.csv"},
-                         Bad{"--columns x=a,q=b --soundings " + csv, 2, "--columns"},
-                         Bad{"--cell -5m --soundings " + csv, 2, "--cell"}, Bad{kSample, 3, "nothing to grid"}}) {
+  for (const Bad& bad :
+       {Bad{"", 2, "--soundings FILE"},
+        Bad{"--soundings " + csv + " --crs '" + kPlane + "' --unit m", 3, "no shoreline"},
+        Bad{"--soundings " + csv + " --crs '" + kPlane + "' --shoreline " + shore, 3, "--unit"},
+        Bad{"--soundings " + csv + " --unit m --shoreline " + shore, 3, "crs"},
+        Bad{"--soundings nowhere.csv --unit m --shoreline " + shore, 3, "nowhere.csv"},
+        Bad{"--columns x=a,q=b --soundings " + csv, 2, "--columns"}, Bad{"--cell -5m --soundings " + csv, 2, "--cell"},
+        Bad{"--cell wide --soundings " + csv, 2, "--cell wide"},
+        Bad{"--unit cubits --soundings " + csv, 2, "--unit cubits"},
+        Bad{"--sense up --soundings " + csv, 2, "--sense up"},
+        Bad{"--surface high --soundings " + csv, 2, "--surface high"},
+        Bad{"--transducer low --soundings " + csv, 2, "--transducer low"},
+        Bad{"--threads -1 --soundings " + csv, 2, "--threads -1"},
+        Bad{"--threads two --soundings " + csv, 2, "two is no whole number"}, Bad{kSample, 3, "nothing to grid"}}) {
     const Run run = run_castplan(scratch, "grid " + bad.how + " --out " + scratch.path("none.tif"));
     INFO(bad.how << "\n" << run.err);
     CHECK(run.code == bad.code);
