@@ -117,8 +117,10 @@ void grid(const GridWords& words) {
   const std::string tiff =
       depth_grid_tiff(made.surface.depth, made.surface.error, made.projection, grid_metadata(file, made, figures));
   finish_uninterrupted();
-  if (!words.rejected.empty()) replace_file(words.rejected, rejected_csv(made));
-  replace_file(words.out, tiff);
+  if (!words.rejected.empty()) {
+    replace_file(words.rejected, rejected_csv(made), "choose another place with --rejected");
+  }
+  replace_file(words.out, tiff, "choose another place with --out");
   if (words.json) {
     std::cout << grid_json(made, figures);
   } else if (!words.quiet) {

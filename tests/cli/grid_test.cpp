@@ -199,6 +199,8 @@ TEST_CASE("grid: what is missing is said, with the mend, and nothing is written"
                                                " --out " + scratch.path("no/such/folder/depth.tif"));
   INFO(folder.err);
   CHECK(folder.code == 4);
+  CHECK_THAT(folder.err, Contains("no/such/folder/depth.tif: cannot be written") && Contains("--out"));
+  CHECK_THAT(folder.err, !Contains(".castplan-"));
 }
 
 TEST_CASE("scout on a lake file with contours and soundings grids first, for today's level") {

@@ -18,13 +18,11 @@ namespace castplan {
 /// the folder when it is missing. One write at a time.
 void write_folder(const std::string& folder, const std::vector<OutputFile>& files);
 
-/// Writes one file, whole or not at all; one that stood there is replaced. Throws OutputError; what stood there then
-/// still does.
-void replace_file(const std::string& path, std::string_view bytes);
-
 /// Writes one file, whole or not at all, where nothing stands yet. Throws OutputError, with what to do in the words
 /// given, when something is there already or the file cannot be written; nothing is left behind then.
 void write_new_file(const std::string& path, std::string_view bytes, std::string_view remedy);
+/// The same, but a file that stood there is replaced; when it cannot be written, that one still stands.
+void replace_file(const std::string& path, std::string_view bytes, std::string_view remedy);
 
 /// "the plan of <lake>, <date or phases>" that stands in the folder, from its summary.json; empty when there is none.
 std::string plan_in(const std::string& folder);

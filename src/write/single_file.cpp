@@ -58,18 +58,31 @@ bool put_in_place(const std::string& from, const std::string& to) {
   return std::rename(from.c_str(), to.c_str()) == 0;
 }
 
-}  // namespace
+bool replace(const std::string& from, const std::string& to) { return std::rename(from.c_str(), to.c_str()) == 0; }
 
-void write_new_file(const std::string& path, std::string_view bytes, std::string_view remedy) {
-  if (is_there(path)) throw OutputError(fmt::format("{}: is there already and is not overwritten; {}", path, remedy));
+// Under a hidden name beside its place first, so that the file is there whole or not at all.
+void write_single(const std::string& path, std::string_view bytes, std::string_view remedy,
+                  bool (*put)(const std::string& from, const std::string& to)) {
   const std::filesystem::path at(path);
   const std::string hidden =
       (at.parent_path() / fmt::format(".castplan-{}-{}", ::getpid(), at.filename().string())).string();
   Passing file(hidden);
-  if (!file.fill(bytes) || !put_in_place(hidden, path)) {
+  if (!file.fill(bytes) || !put(hidden, path)) {
     const int error = errno;
     throw OutputError(fmt::format("{}: cannot be written: {}; {}", path, std::strerror(error), remedy));
   }
+}
+
+}  // namespace
+
+void write_new_file(const std::string& path, std::string_view bytes, std::string_view remedy) {
+  if (is_there(path)) throw OutputError(fmt::format("{}: is there already and is not overwritten; {}", path, remedy));
+  write_single(path, bytes, remedy, put_in_place);
+}
+
+void replace_file(const std::string& path, std::string_view bytes, std::string_view remedy) {
+  refuse_folder(path);
+  write_single(path, bytes, remedy, replace);
 }
 
 }  // namespace castplan
