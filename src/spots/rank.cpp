@@ -20,7 +20,7 @@ namespace castplan {
 namespace {
 
 constexpr int kMostOnOneEdge = 2;
-constexpr int kGathered = 30;  // before they are put in order, so that asking for fewer gives the first of them
+constexpr int kGathered = 30;       // before they are put in order, so that asking for fewer gives the first of them
 constexpr Metres kFanReach(20);     // what a fan of casts around the target covers
 constexpr Metres kDangerSeen(100);  // dangers this near the boat are named
 constexpr Metres kStrikeBefore(4), kStrikeAfter(3);
@@ -126,8 +126,15 @@ Spot make_spot(const Target& target, const BoatPlace& place, const Lake& lake, c
   return spot;
 }
 
-bool too_close(XY boat, const std::vector<Spot>& spots, Metres spacing) {
-  return std::any_of(spots.begin(), spots.end(), [&](const Spot& spot) { return distance(spot.boat, boat) < spacing; });
+/// A target with its place for the boat.
+struct Chosen {
+  Target aim;
+  BoatPlace place;
+};
+
+bool too_close(XY boat, const std::vector<Chosen>& chosen, Metres spacing) {
+  return std::any_of(chosen.begin(), chosen.end(),
+                     [&](const Chosen& each) { return distance(each.place.boat, boat) < spacing; });
 }
 
 std::vector<Target> judged(const Lake& lake, const Surroundings& surroundings, const Phase& phase,
@@ -137,6 +144,33 @@ std::vector<Target> judged(const Lake& lake, const Surroundings& surroundings, c
   std::erase_if(all, [](const Target& target) { return target.score <= 0; });
   std::sort(all.begin(), all.end(), better);
   return all;
+}
+
+/// From the best target down, what a boat can be placed for, apart from each other and not too many on one edge; then
+/// in the order of their scores, which settling changed a little, and no more than asked for.
+std::vector<Chosen> chosen_of(const std::vector<Target>& all, const Lake& lake, const std::vector<Feature>& features,
+                              const Surroundings& surroundings, const Phase& phase, const SpotOptions& options) {
+  const BoatFinder boats(lake, features, options);
+  const Metres spacing = spot_spacing(lake.area);
+  std::map<const Feature*, int> on_edge;
+  std::vector<Chosen> chosen;
+  for (const Target& target : all) {
+    if (static_cast<int>(chosen.size()) >= std::max(options.most, kGathered)) break;
+    if (on_edge[target.feature] >= kMostOnOneEdge) continue;
+    // the boat lies within a cast of the target, so a target this near a taken place cannot help
+    if (too_close(target.at, chosen, spacing - options.cast_to)) continue;
+    Target aim = settled(target, lake, surroundings, phase, options);
+    auto place = boats.best(aim);
+    if (!place) place = boats.best(aim = target);
+    if (!place || too_close(place->boat, chosen, spacing)) continue;
+    chosen.push_back({std::move(aim), *place});
+    ++on_edge[target.feature];
+  }
+  std::stable_sort(chosen.begin(), chosen.end(),
+                   [](const Chosen& a, const Chosen& b) { return a.aim.score > b.aim.score; });
+  const auto most = static_cast<std::size_t>(options.most);
+  if (chosen.size() > most) chosen.erase(chosen.begin() + options.most, chosen.end());
+  return chosen;
 }
 
 }  // namespace
@@ -151,29 +185,11 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
     return result;
   }
   const Surroundings surroundings(features, options.reach);
-  const BoatFinder boats(lake, features, options);
-  const Metres spacing = spot_spacing(lake.area);
-  std::map<const Feature*, int> on_edge;
   const std::vector<Target> all = judged(lake, surroundings, phase, options);
-  for (const Target& target : all) {
-    if (static_cast<int>(result.spots.size()) >= std::max(options.most, kGathered)) break;
-    if (on_edge[target.feature] >= kMostOnOneEdge) continue;
-    // the boat lies within a cast of the target, so a target this near a taken place cannot help
-    if (too_close(target.at, result.spots, spacing - options.cast_to)) continue;
-    Target aim = settled(target, lake, surroundings, phase, options);
-    auto place = boats.best(aim);
-    if (!place) place = boats.best(aim = target);
-    if (!place || too_close(place->boat, result.spots, spacing)) continue;
-    result.spots.push_back(make_spot(aim, *place, lake, features, surroundings, phase, options));
-    ++on_edge[target.feature];
+  for (const Chosen& each : chosen_of(all, lake, features, surroundings, phase, options)) {
+    result.spots.push_back(make_spot(each.aim, each.place, lake, features, surroundings, phase, options));
+    result.spots.back().rank = static_cast<int>(result.spots.size());
   }
-  // settling changed the scores a little
-  std::stable_sort(result.spots.begin(), result.spots.end(),
-                   [](const Spot& a, const Spot& b) { return a.score > b.score; });
-  if (result.spots.size() > static_cast<std::size_t>(options.most)) {
-    result.spots.erase(result.spots.begin() + options.most, result.spots.end());
-  }
-  for (std::size_t i = 0; i < result.spots.size(); ++i) result.spots[i].rank = static_cast<int>(i) + 1;
   if (result.spots.empty()) {
     result.why_none =
         all.empty() ? fmt::format("Nothing on this lake that suits the phase lies within a lure's reach, {}.",

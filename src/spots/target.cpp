@@ -4,7 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
+#include <span>
 
 #include "castplan/grid/isoline.hpp"
 #include "castplan/grid/sample.hpp"
@@ -13,13 +13,12 @@ namespace castplan {
 
 namespace {
 
-constexpr Metres kFineStep(2.5);
-constexpr std::size_t kFineInStep = 4;  // targets every 10 m
+constexpr Metres kStep(10);             // between targets
+constexpr std::size_t kFineInStep = 4;  // places on an edge for each, among which a target settles
 constexpr std::size_t kAround = 16;     // fine steps to each side: 40 m
 constexpr double kWindow = 6;           // fine steps: what a fan of casts covers to each side
 constexpr double kAsGood = 0.05;        // of a score: places that near to the best are alike to a fish; design choice
 constexpr int kTurns = 12;
-constexpr Metres kStep(10);
 constexpr float kShallowest = 0.5F;  // less water than this holds no target
 // How far a target may be moved along the slope from the line of its edge, and in which steps.
 constexpr double kSlide = 20;
@@ -54,7 +53,7 @@ std::optional<Target> best_on_slope(const Lake& lake, const Feature& feature, XY
     const double suits = std::round(phase.depth(depth) * 1e3);
     if (suits > best_suits) {
       best_suits = suits;
-      best = Target{&feature, place, Metres(depth), {}, {}, 0, {}};
+      best = Target{&feature, place, Metres(depth), {}, {}, 0, {}, 0};
     }
   }
   return best;
@@ -99,34 +98,22 @@ std::vector<Target> on_slopes(const Lake& lake, const std::vector<const Feature*
 
 struct Place {
   XY at;
-  Line along;
+  std::shared_ptr<const Line> edge{};
+  std::size_t on_edge{};
 };
-
-// A line in steps of kStep, each with the part of the line about it.
-std::vector<Place> places_along(const Line& line) {
-  const Line fine = resampled(line, kFineStep);
-  std::vector<Place> places;
-  for (std::size_t i = 0; i < fine.size(); i += kFineInStep) {
-    const std::size_t first = i < kAround ? 0 : i - kAround;
-    const std::size_t last = std::min(i + kAround + 1, fine.size());
-    places.push_back({fine[i], Line(fine.begin() + static_cast<std::ptrdiff_t>(first),
-                                    fine.begin() + static_cast<std::ptrdiff_t>(last))});
-  }
-  return places;
-}
 
 std::vector<Place> places_on(const Lake& lake, const Feature& feature, Metres reach) {
   if (const auto* pool = std::get_if<Pool>(&feature.details); pool && is_hole_of_shallow_water(lake, *pool, reach)) {
-    return {{pool->deepest, {}}};
+    return {{pool->deepest}};
   }
   std::vector<Place> places;
   for (const Line& line : lines_of(feature.geometry)) {
     if (line.size() < 2) {
-      places.push_back({line.front(), {}});
+      places.push_back({line.front()});
       continue;
     }
-    std::vector<Place> more = places_along(line);
-    std::move(more.begin(), more.end(), std::back_inserter(places));
+    const auto edge = std::make_shared<const Line>(resampled(line, kStep * (1.0 / kFineInStep)));
+    for (std::size_t i = 0; i < edge->size(); i += kFineInStep) places.push_back({(*edge)[i], edge, i});
   }
   return places;
 }
@@ -167,7 +154,8 @@ std::vector<Target> targets(const Lake& lake, const Surroundings& surroundings, 
     for (Place& place : places_on(lake, *feature, options.reach)) {
       auto target = best_on_slope(lake, *feature, place.at, phase, options);
       if (!target) continue;
-      target->along = std::move(place.along);
+      target->edge = std::move(place.edge);
+      target->on_edge = place.on_edge;
       found.push_back(std::move(*target));
     }
   }
@@ -176,19 +164,23 @@ std::vector<Target> targets(const Lake& lake, const Surroundings& surroundings, 
 
 Target settled(const Target& target, const Lake& lake, const Surroundings& surroundings, const Phase& phase,
                const SpotOptions& options) {
-  if (target.along.size() < 3) return target;
+  if (!target.edge) return target;
+  const std::size_t first = target.on_edge - std::min(target.on_edge, kAround);
+  const std::size_t last = std::min(target.on_edge + kAround + 1, target.edge->size());
+  const std::span<const XY> along(target.edge->data() + first, last - first);
+  if (along.size() < 3) return target;
   std::vector<double> scores;
   std::size_t nearest = 0;
-  for (std::size_t i = 0; i < target.along.size(); ++i) {
-    auto place = best_on_slope(lake, *target.feature, target.along[i], phase, options);
+  for (std::size_t i = 0; i < along.size(); ++i) {
+    auto place = best_on_slope(lake, *target.feature, along[i], phase, options);
     if (place) judge(*place, lake, surroundings, phase);
     scores.push_back(place ? place->score : 0);
-    if (distance(target.along[i], target.at) < distance(target.along[nearest], target.at)) nearest = i;
+    if (distance(along[i], target.at) < distance(along[nearest], target.at)) nearest = i;
   }
   const double rest = settled_along(scores, static_cast<double>(nearest));
-  const auto before = std::min(static_cast<std::size_t>(rest), target.along.size() - 2);
-  const XY from = target.along[before];
-  const XY at = from + (target.along[before + 1] - from) * (rest - static_cast<double>(before));
+  const auto before = std::min(static_cast<std::size_t>(rest), along.size() - 2);
+  const XY from = along[before];
+  const XY at = from + (along[before + 1] - from) * (rest - static_cast<double>(before));
   auto best = best_on_slope(lake, *target.feature, at, phase, options);
   if (!best) return target;
   judge(*best, lake, surroundings, phase);

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "castplan/spots/rank.hpp"
@@ -16,8 +17,9 @@ struct Target {
   Metres depth;  ///< to the centimetre
   std::vector<Reason> why;
   std::vector<std::string> not_assessed;
-  double score{};  ///< product of suitability^weight, to 1e-6
-  Line along{};    ///< its edge from 40 m before it to 40 m after, every 2.5 m; empty for a place of its own
+  double score{};                      ///< product of suitability^weight, to 1e-6
+  std::shared_ptr<const Line> edge{};  ///< the line that it was taken from, every 2.5 m; none for a place of its own
+  std::size_t on_edge{};               ///< where on it
 };
 
 /// Every 10 m along everything that can be cast at, each moved along its slope to the depth that suits the phase best.
