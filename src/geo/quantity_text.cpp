@@ -203,6 +203,19 @@ Celsius parse_temperature(std::string_view text) {
   return *unit == TemperatureUnit::fahrenheit ? fahrenheit(read.number) : Celsius(read.number);
 }
 
+std::string unit_text(DepthUnit unit) {
+  switch (unit) {
+    case DepthUnit::metre:
+      return "m";
+    case DepthUnit::foot:
+      return "ft";
+    case DepthUnit::us_foot:
+      return "US survey foot";
+    default:
+      return "fathom";
+  }
+}
+
 DepthUnit parse_depth_unit(std::string_view text) {
   if (const auto unit = meaning(kDepthUnits, text)) return *unit;
   throw InputError(fmt::format("depth unit \"{}\": unknown; write for example m or ft ({})", text,

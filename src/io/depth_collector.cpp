@@ -28,12 +28,12 @@ DepthAccount::DepthAccount(const DepthSourceOptions& options, std::string shown,
 void DepthAccount::settle_unit(std::optional<DepthUnit> stated, const std::string& by) {
   if (given_ && stated && *given_ != *stated) {
     source_.notes.push_back(fmt::format("{}: {} states the unit {}, the one given is used instead ({})", shown_, by,
-                                        unit_name(*stated), unit_name(*given_)));
+                                        unit_text(*stated), unit_text(*given_)));
   }
   const std::optional<DepthUnit> unit = given_ ? given_ : stated;
   if (!unit) return;
   metres_per_ = metres_per(*unit);
-  source_.unit = unit_name(*unit);
+  source_.unit = unit_text(*unit);
   source_.unit_from = given_ ? "given" : by;
 }
 

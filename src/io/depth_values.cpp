@@ -13,34 +13,6 @@
 namespace castplan {
 namespace {
 
-/// The shares that tell whether the stated sense can be true.
-struct Signs {
-  long long known = 0;
-  long long nonzero = 0;
-  long long negative = 0;
-  double lowest = std::numeric_limits<double>::infinity();
-  double highest = -std::numeric_limits<double>::infinity();
-
-  [[nodiscard]] double negative_share() const {
-    return nonzero == 0 ? 0.0 : static_cast<double>(negative) / static_cast<double>(nonzero);
-  }
-};
-
-Signs signs(const Grid<Metres32>& metres) {
-  Signs out;
-  for (const Metres32 cell : metres.cells()) {
-    const double v = cell.value();
-    if (std::isnan(v)) continue;
-    ++out.known;
-    if (v == 0) continue;
-    ++out.nonzero;
-    if (v < 0) ++out.negative;
-    out.lowest = std::min(out.lowest, v);
-    out.highest = std::max(out.highest, v);
-  }
-  return out;
-}
-
 bool positive_on_border(const Grid<Metres32>& metres) {
   const auto positive = [](Metres32 cell) { return cell.value() > 0; };
   for (int r = 0; r < metres.rows(); ++r) {
@@ -53,7 +25,7 @@ bool positive_on_border(const Grid<Metres32>& metres) {
 }
 
 /// Mostly negative values are heights, unless the positive ones are a lake well inside land of known height.
-void check_depths(const Signs& found, const Grid<Metres32>& metres, const std::string& where) {
+void check_depths(const ValueTally& found, const Grid<Metres32>& metres, const std::string& where) {
   const double share = found.negative_share();
   if (share > 0.9 || (share > 0.5 && positive_on_border(metres))) {
     throw InputError(fmt::format(
@@ -61,7 +33,7 @@ void check_depths(const Signs& found, const Grid<Metres32>& metres, const std::s
         "--sense height (or sense = \"height\" under [depth]); if most of it is land, cut the lake out of it",
         where, 100 * share));
   }
-  if (found.nonzero > 0 && found.lowest > 60 && found.highest - found.lowest < found.lowest) {
+  if (found.positive + found.negative > 0 && found.lowest > 60 && found.highest - found.lowest < found.lowest) {
     throw InputError(fmt::format(
         "{}: sense = depth, but no cell is shallower than {:.1f} m; if these are elevations of the floor, say --sense "
         "elevation and --surface \"... m\" (or sense and surface under [depth])",
@@ -69,8 +41,8 @@ void check_depths(const Signs& found, const Grid<Metres32>& metres, const std::s
   }
 }
 
-void check_heights(const Signs& found, const std::string& where) {
-  if (found.nonzero > 0 && found.negative_share() < 0.1) {
+void check_heights(const ValueTally& found, const std::string& where) {
+  if (found.positive + found.negative > 0 && found.negative_share() < 0.1) {
     throw InputError(
         fmt::format("{}: sense = height (negative down), but only {:.0f} % of the values are negative; if "
                     "they are depths, say --sense depth; if elevations, --sense elevation (or sense = "
@@ -79,30 +51,23 @@ void check_heights(const Signs& found, const std::string& where) {
   }
 }
 
-void check_elevations(const Signs& found, const Grid<Metres32>& metres, double surface, const std::string& where) {
-  double lowest = std::numeric_limits<double>::infinity();
-  double highest = -lowest;
-  for (const Metres32 cell : metres.cells()) {
-    if (std::isnan(cell.value())) continue;
-    lowest = std::min(lowest, static_cast<double>(cell.value()));
-    highest = std::max(highest, static_cast<double>(cell.value()));
-  }
-  if (found.known > 0 && lowest >= surface) {
+void check_elevations(const ValueTally& found, double surface, const std::string& where) {
+  if (found.known > 0 && found.low >= surface) {
     throw InputError(
         fmt::format("{}: sense = elevation, but no cell lies below the surface of {:.2f} m (the lowest is "
                     "{:.2f} m); check --surface (surface under [depth], today under [level]) and the unit",
-                    where, surface, lowest));
+                    where, surface, found.low));
   }
-  if (surface - highest > 20 && surface - highest > highest - lowest) {
+  if (surface - found.high > 20 && surface - found.high > found.high - found.low) {
     throw InputError(
         fmt::format("{}: sense = elevation, but every cell lies at least {:.0f} m below the surface of "
                     "{:.2f} m; check the sense, the unit and --surface",
-                    where, surface - highest, surface));
+                    where, surface - found.high, surface));
   }
 }
 
 void check_sense(const Grid<Metres32>& metres, const RasterOptions& options, const std::string& where) {
-  const Signs found = signs(metres);
+  const ValueTally found = tally(metres);
   if (found.known == 0) {
     throw InputError(fmt::format("{}: holds nothing but no data; expected depths", where));
   }
@@ -114,7 +79,7 @@ void check_sense(const Grid<Metres32>& metres, const RasterOptions& options, con
       check_heights(found, where);
       break;
     case Sense::elevation:
-      check_elevations(found, metres, options.surface->value(), where);
+      check_elevations(found, options.surface->value(), where);
       break;
   }
 }
@@ -142,6 +107,22 @@ void move_level(Grid<Metres32>& depth, double offset, const std::string& where, 
 }
 
 }  // namespace
+
+ValueTally tally(const Grid<Metres32>& values) {
+  ValueTally out;
+  for (const Metres32 cell : values.cells()) {
+    const double v = static_cast<double>(cell.value());
+    if (std::isnan(v)) continue;
+    ++out.known;
+    out.low = std::min(out.low, v);
+    out.high = std::max(out.high, v);
+    if (v == 0) continue;
+    ++(v > 0 ? out.positive : out.negative);
+    out.lowest = std::min(out.lowest, v);
+    out.highest = std::max(out.highest, v);
+  }
+  return out;
+}
 
 double metres_per_value(GDALRasterBandH band, const RasterOptions& options, const std::string& where,
                         std::vector<std::string>& notes) {

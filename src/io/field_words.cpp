@@ -125,18 +125,4 @@ int depth_field(const std::vector<std::string>& names, std::optional<DepthUnit> 
   return std::get<2>(fits.front());
 }
 
-std::string unit_name(DepthUnit unit) {
-  switch (unit) {
-    case DepthUnit::foot:
-      return "ft";
-    case DepthUnit::us_foot:
-      return "US survey ft";
-    case DepthUnit::fathom:
-      return "fathom";
-    case DepthUnit::metre:
-      break;
-  }
-  return "m";
-}
-
 }  // namespace castplan

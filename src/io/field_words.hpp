@@ -30,7 +30,4 @@ bool says_degrees(std::string_view name);
 /// states its unit before one that leaves it open, when none is given. -1: none. also: the others that could be.
 int depth_field(const std::vector<std::string>& names, std::optional<DepthUnit> given, std::vector<std::string>& also);
 
-/// "m", "ft", "US survey ft", "fathom"
-std::string unit_name(DepthUnit unit);
-
 }  // namespace castplan

@@ -12,6 +12,7 @@
 #include "castplan/geo/error.hpp"
 #include "io/inspect_cells.hpp"
 #include "io/inspect_parts.hpp"
+#include "io/raster_values.hpp"
 
 namespace castplan {
 namespace {
@@ -62,34 +63,11 @@ void find_unit(const DepthQuestion& question, FileFacts& facts, Inspection& out)
   }
 }
 
-struct Signs {
-  long long known = 0;
-  long long positive = 0;
-  long long negative = 0;
-  double low = std::numeric_limits<double>::infinity();
-  double high = -std::numeric_limits<double>::infinity();
-};
-
-Signs signs_of(const Grid<Metres32>& values) {
-  Signs out;
-  for (const Metres32 cell : values.cells()) {
-    const double v = cell.value();
-    if (std::isnan(v)) continue;
-    ++out.known;
-    if (v > 0) ++out.positive;
-    if (v < 0) ++out.negative;
-    out.low = std::min(out.low, v);
-    out.high = std::max(out.high, v);
-  }
-  return out;
-}
-
 constexpr double kNearSurface = 20;  ///< metres: the depths of a whole lake begin nearer to 0; design choice
 
-void guess_sense(const Signs& signs, double metres, FileFacts& facts) {
+void guess_sense(const ValueTally& signs, double metres, FileFacts& facts) {
   RasterFacts& raster = *facts.raster;
-  const double signed_cells = std::max(1.0, static_cast<double>(signs.positive + signs.negative));
-  const double below = static_cast<double>(signs.negative) / signed_cells;
+  const double below = signs.negative_share();
   if (signs.low * metres > kNearSurface) {
     raster.sense = Sense::elevation;
     raster.sense_evidence =
@@ -103,7 +81,8 @@ void guess_sense(const Signs& signs, double metres, FileFacts& facts) {
   }
 }
 
-void find_sense(const Signs& signs, const DepthQuestion& question, double metres, FileFacts& facts, Inspection& out) {
+void find_sense(const ValueTally& signs, const DepthQuestion& question, double metres, FileFacts& facts,
+                Inspection& out) {
   RasterFacts& raster = *facts.raster;
   guess_sense(signs, metres, facts);
   if (question.sense && *question.sense != *raster.sense) {
@@ -167,19 +146,6 @@ void judge_depth(const FileFacts& facts, Inspection& out) {
 
 }  // namespace
 
-std::string unit_text(DepthUnit unit) {
-  switch (unit) {
-    case DepthUnit::metre:
-      return "m";
-    case DepthUnit::foot:
-      return "ft";
-    case DepthUnit::us_foot:
-      return "US survey foot";
-    default:
-      return "fathom";
-  }
-}
-
 std::string sense_text(Sense sense) {
   if (sense == Sense::height) return "height";
   return sense == Sense::elevation ? "elevation" : "depth";
@@ -210,7 +176,7 @@ void inspect_depths(Grid<Metres32> values, const DepthQuestion& question, const 
   }
   find_unit(question, facts, out);
   const double metres = raster.unit ? metres_per(*raster.unit) : 1.0;
-  const Signs signs = signs_of(values);
+  const ValueTally signs = tally(values);
   raster.nodata_share = 1 - static_cast<double>(signs.known) / static_cast<double>(values.size());
   if (signs.known == 0) {
     out.findings.push_back({Severity::error, "empty", fmt::format("{}: holds nothing but no data", facts.name),

@@ -5,21 +5,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cctype>
 #include <set>
 
 #include "castplan/geo/error.hpp"
 #include "castplan/geo/planar.hpp"
 #include "io/gdal.hpp"
+#include "io/number_text.hpp"
 
 namespace castplan {
 namespace {
-
-std::string lower(std::string text) {
-  std::transform(text.begin(), text.end(), text.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  return text;
-}
 
 /// The first of some fields that the record fills, whatever their case.
 std::string field(const Record& record, std::initializer_list<std::string_view> names) {

@@ -4,6 +4,7 @@
 
 #include <gdal.h>
 
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -24,6 +25,24 @@ struct Filler {
 Grid<Metres32> raw_values(GDALRasterBandH band, const Frame& frame, const RasterOptions& options,
                           const std::string& where, std::vector<std::string>& notes,
                           std::vector<Filler>* cleared = nullptr);
+
+/// What the known values of a grid are: how many, on which side of 0, and from where to where.
+struct ValueTally {
+  long long known = 0;
+  long long positive = 0;
+  long long negative = 0;
+  double low = std::numeric_limits<double>::infinity();
+  double high = -std::numeric_limits<double>::infinity();
+  double lowest = std::numeric_limits<double>::infinity();  ///< of those that are not 0
+  double highest = -std::numeric_limits<double>::infinity();
+
+  /// Of those that are not 0; 0 without any.
+  [[nodiscard]] double negative_share() const {
+    const long long nonzero = positive + negative;
+    return nonzero == 0 ? 0.0 : static_cast<double>(negative) / static_cast<double>(nonzero);
+  }
+};
+ValueTally tally(const Grid<Metres32>& values);
 
 /// Metres for one unit of the band: from the options, else from the file. InputError when neither says.
 double metres_per_value(GDALRasterBandH band, const RasterOptions& options, const std::string& where,

@@ -20,6 +20,8 @@ Celsius parse_temperature(std::string_view text);
 enum class DepthUnit { metre, foot, us_foot, fathom };
 /// Names as users and files write them: m, metre, meters, ft, feet, foot, US survey foot, fathom... Throws InputError.
 DepthUnit parse_depth_unit(std::string_view text);
+/// As lake files write it, and as parse_depth_unit reads it: m, ft, US survey foot, fathom.
+std::string unit_text(DepthUnit unit);
 double metres_per(DepthUnit unit);
 
 enum class Units { metric, imperial };  ///< what people read; data files stay SI

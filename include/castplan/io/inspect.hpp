@@ -96,8 +96,6 @@ Inspection inspect(const InspectOptions& options);
 
 /// "46.0123 N, 89.6543 W".
 std::string place_text(LonLat place);
-/// As a lake file writes it: m, ft, US survey foot, fathom.
-std::string unit_text(DepthUnit unit);
 /// depth, height, elevation.
 std::string sense_text(Sense sense);
 

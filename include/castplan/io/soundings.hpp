@@ -54,7 +54,7 @@ struct DepthSource {
   char decimal = '.';
   bool header = false;
   DepthColumns columns;   ///< as used: names, numbers where there is no header; depth: the attribute, or "Z"
-  std::string unit;       ///< "m", "ft", "US survey ft", "fathom", "as written at each depth"
+  std::string unit;       ///< "m", "ft", "US survey foot", "fathom", "as written at each depth"
   std::string unit_from;  ///< how it is known, to follow "unit": "column name DEPTH_FT", "given"
   std::string crs;
   std::string crs_from;
