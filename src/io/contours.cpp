@@ -26,21 +26,11 @@ class Features {
       : depth_(depth), account_(account), mover_(mover), file_(file), out_(out) {}
 
   void take(const OGRFeature& feature) {
-    const auto number = static_cast<std::size_t>(std::max<GIntBig>(0, feature.GetFID()));
-    ++account_.source().rows;
-    const OGRGeometry* held = feature.GetGeometryRef();
-    if (held == nullptr || held->IsEmpty()) {
-      account_.unread(number, "it has no line");
-      return;
-    }
-    std::optional<double> metres;
-    if (depth_.field >= 0) {
-      metres = depth_.value(feature, account_);
-      if (!metres) return;
-    }
+    const auto begun = depth_.begin(feature, account_, "it has no line");
+    if (!begun) return;
     const std::size_t before = out_.size();
-    const std::unique_ptr<OGRGeometry> straight(held->getLinearGeometry());
-    take(*straight, metres, number);
+    const std::unique_ptr<OGRGeometry> straight(begun->shape.getLinearGeometry());
+    take(*straight, begun->metres, begun->number);
     if (out_.size() > before) ++account_.source().used;
   }
   [[nodiscard]] const Signs& signs() const { return signs_; }

@@ -83,8 +83,8 @@ DepthAttribute DepthAttribute::of(OGRLayer& layer, const DepthSourceOptions& opt
   return out;
 }
 
-std::optional<double> DepthAttribute::value(const OGRFeature& feature, DepthAccount& account) const {
-  const auto number_of_feature = static_cast<std::size_t>(std::max<GIntBig>(0, feature.GetFID()));
+std::optional<double> DepthAttribute::value(const OGRFeature& feature, std::size_t number_of_feature,
+                                            DepthAccount& account) const {
   if (feature.IsFieldSetAndNotNull(field) == 0) {
     account.unread(number_of_feature, "it has no depth");
     return std::nullopt;
@@ -93,6 +93,20 @@ std::optional<double> DepthAttribute::value(const OGRFeature& feature, DepthAcco
   const std::string text = const_cast<OGRFeature&>(feature).GetFieldAsString(field);
   const char decimal = text.find(',') != text.npos && text.find('.') == text.npos ? ',' : '.';
   return account.metres(std::string_view(text), decimal, number_of_feature);
+}
+
+std::optional<DepthAttribute::Begun> DepthAttribute::begin(const OGRFeature& feature, DepthAccount& account,
+                                                           const char* without_shape) const {
+  const auto number_of_feature = static_cast<std::size_t>(std::max<GIntBig>(0, feature.GetFID()));
+  ++account.source().rows;
+  const OGRGeometry* shape = feature.GetGeometryRef();
+  if (shape == nullptr || shape->IsEmpty()) {
+    account.unread(number_of_feature, without_shape);
+    return std::nullopt;
+  }
+  const std::optional<double> metres = field >= 0 ? value(feature, number_of_feature, account) : std::nullopt;
+  if (field >= 0 && !metres) return std::nullopt;
+  return Begun{number_of_feature, *shape, metres};
 }
 
 Mover layer_mover(OGRLayer& layer, const DepthSourceOptions& options, const Projection& target, DepthSource& source) {

@@ -8,6 +8,7 @@
 #include "io/depth_collector.hpp"
 
 class OGRFeature;
+class OGRGeometry;
 class OGRLayer;
 
 namespace castplan {
@@ -22,8 +23,18 @@ struct DepthAttribute {
   /// The field told, else the one whose name says so, else Z. InputError with the fields' names. Settles the unit too.
   static DepthAttribute of(OGRLayer& layer, const DepthSourceOptions& options, DepthAccount& account);
 
-  /// The feature's depth in metres, as written, from the field; nullopt when it has none, and then it is counted.
-  [[nodiscard]] std::optional<double> value(const OGRFeature& feature, DepthAccount& account) const;
+  struct Begun {
+    std::size_t number;            ///< the feature's, for messages
+    const OGRGeometry& shape;      ///< not empty
+    std::optional<double> metres;  ///< as written; none where depths stand in Z
+  };
+  /// Counts a feature; nothing where it has no shape (then `without_shape` is the reason) or no depth in the field.
+  [[nodiscard]] std::optional<Begun> begin(const OGRFeature& feature, DepthAccount& account,
+                                           const char* without_shape) const;
+
+ private:
+  [[nodiscard]] std::optional<double> value(const OGRFeature& feature, std::size_t number_of_feature,
+                                            DepthAccount& account) const;
 };
 
 /// Fills what a layer says of itself and makes the way to the plane.

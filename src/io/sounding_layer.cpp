@@ -21,19 +21,8 @@ class Features {
       : depth_(depth), account_(account), collector_(collector), first_track_(first_track) {}
 
   void take(const OGRFeature& feature) {
-    const auto number = static_cast<std::size_t>(std::max<GIntBig>(0, feature.GetFID()));
-    ++account_.source().rows;
-    const OGRGeometry* shape = feature.GetGeometryRef();
-    if (shape == nullptr || shape->IsEmpty()) {
-      account_.unread(number, "it has no place");
-      return;
-    }
-    std::optional<double> metres;
-    if (depth_.field >= 0) {
-      metres = depth_.value(feature, account_);
-      if (!metres) return;
-    }
-    take(*shape, metres, number);
+    const auto begun = depth_.begin(feature, account_, "it has no place");
+    if (begun) take(begun->shape, begun->metres, begun->number);
   }
   [[nodiscard]] int tracks() const { return tracks_; }
 
