@@ -24,8 +24,7 @@ class FieldTally {
   std::size_t values_ = 0;
 };
 
-/// The field whose name speaks most of depths and that holds two numbers at least; the one in metres of several; empty
-/// for none.
+/// The field that the readers would take depths from, among those that hold two numbers at least; empty for none.
 std::string depth_field(const std::vector<FieldFacts>& fields);
 
 }  // namespace castplan

@@ -94,17 +94,10 @@ bool any_error(const Inspection& out) {
 void inspect_sources(const LakeFile& file, Inspection& out) {
   for (const SoundingOptions& one : file.soundings) {
     looked_at("depth.soundings.file", out, [&] {
-      const DepthSource source = read_soundings(one, Projection::geographic()).source;
-      const InspectOptions bare{one.path, one.unit, one.sense, one.surface, one.crs, ""};
-      if (is_read_as_text(one.path) && one.columns.x.empty()) {
-        inspect_table_file(bare, out);
-      } else if (is_read_as_text(one.path)) {
-        out.findings.push_back({Severity::note, "read-as",
-                                fmt::format("{}: {} of {} {}s hold a depth, {:.2f} to {:.2f} m, about {}", source.file,
-                                            source.used, source.rows, source.row_name, source.shallowest.value(),
-                                            source.deepest.value(), place_text(source.centre)),
-                                ""});
+      if (is_read_as_text(one.path)) {
+        inspect_table(one, "depth.soundings.file", out);
       } else {
+        static_cast<void>(read_soundings(one, Projection::geographic()));  // the reader has the last word
         inspect_vector({one.path, one.layer, one.crs}, "depth.soundings.file", out);
       }
     });

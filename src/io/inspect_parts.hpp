@@ -9,6 +9,7 @@
 
 #include "castplan/geo/projection.hpp"
 #include "castplan/io/inspect.hpp"
+#include "castplan/io/soundings.hpp"
 #include "castplan/io/vector.hpp"
 
 class OGRLayer;
@@ -31,7 +32,8 @@ void inspect_vector_file(const InspectOptions& options, Inspection& out);
 /// GPX shows the same points twice: as lines and one by one.
 bool is_gpx_twin(OGRLayer& layer);
 
-/// Tables of soundings, as far as GDAL can tell.
+/// Tables and GPX of soundings, through the reader that grids them. key: empty for a bare file.
+void inspect_table(const SoundingOptions& options, const std::string& key, Inspection& out);
 void inspect_table_file(const InspectOptions& options, Inspection& out);
 
 /// One row a kind of file, asked in this order: a new kind is a file and a row.

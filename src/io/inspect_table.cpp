@@ -43,12 +43,11 @@ bool holds_figures(const std::string& path) {
 }
 
 /// The soundings in degrees; where the unit is not known, in metres with a finding, so that the rest is seen too.
-std::optional<SoundingsRead> read_with_findings(const InspectOptions& options, Inspection& out) {
-  SoundingOptions reading = reading_of(options);
+std::optional<SoundingsRead> read_with_findings(SoundingOptions reading, Inspection& out) {
   try {
     return read_soundings(reading, Projection::geographic());
   } catch (const InputError& error) {
-    if (!holds_figures(options.path)) throw;
+    if (!holds_figures(reading.path)) throw;
     add_error(error.what(), out);
   }
   if (reading.unit) return std::nullopt;
@@ -130,7 +129,7 @@ void add_account(const DepthSource& source, bool unit_known, Inspection& out) {
   out.findings.push_back({Severity::note, "read-as", fmt::format("{}: read as {}", source.file, how), mend});
   for (const auto& [why, count] : source.reasons) {
     const auto first = std::find_if(source.unread.begin(), source.unread.end(),
-                                    [&](const auto& each) { return each.why.starts_with(why.substr(0, 10)); });
+                                    [&](const auto& each) { return each.why.starts_with(why); });
     out.findings.push_back(
         {Severity::warning, "unread",
          fmt::format("{}: {} of {} {}s are not used{}: {}", source.file, count, source.rows, source.row_name,
@@ -144,10 +143,11 @@ void add_account(const DepthSource& source, bool unit_known, Inspection& out) {
 
 }  // namespace
 
-void inspect_table_file(const InspectOptions& options, Inspection& out) {
+void inspect_table(const SoundingOptions& options, const std::string& key, Inspection& out) {
   FileFacts facts;
   facts.name = file_name(options.path);
   facts.path = options.path;
+  facts.key = key;
   facts.kind = "table";
   facts.format = options.path.ends_with(".gpx") ? "GPX" : "text table";
   const std::size_t before = out.findings.size();
@@ -163,5 +163,7 @@ void inspect_table_file(const InspectOptions& options, Inspection& out) {
   }
   out.files.push_back(std::move(facts));
 }
+
+void inspect_table_file(const InspectOptions& options, Inspection& out) { inspect_table(reading_of(options), "", out); }
 
 }  // namespace castplan

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "castplan/io/inspect.hpp"
+#include "castplan/io/soundings.hpp"
 #include "io/inspecting.hpp"
 
 using namespace castplan;
@@ -106,4 +107,21 @@ TEST_CASE("a lake file is looked at with all that it names") {
   CHECK(missing.files.size() == 2);
   std::filesystem::remove(scratch.path("lake.tif"));
   CHECK_THAT(complaint([&] { static_cast<void>(lake("")); }), Contains("lake.tif"));
+}
+
+TEST_CASE("inspect names the field that the reader takes depths from") {
+  const programs::Scratch scratch;
+  // two units of one depth, as contour maps often hold them; 30 ft are 9.144 m
+  const std::string path = scratch.write("contours.geojson", R"({"type":"FeatureCollection","features":[
+    {"type":"Feature","properties":{"Depth_ft":10,"Depth_m":3.048},"geometry":{"type":"LineString","coordinates":[[-40,45],[-40,45.01]]}},
+    {"type":"Feature","properties":{"Depth_ft":30,"Depth_m":9.144},"geometry":{"type":"LineString","coordinates":[[-40.1,45],[-40.1,45.01]]}}
+    ]})");
+  ContourOptions options;
+  options.path = path;
+  const DepthSource source = read_contours(options, Projection::geographic()).source;
+  CHECK(source.deepest.value() == Approx(9.144));
+  const Inspection looked = inspect(of(path));
+  REQUIRE(looked.files.size() == 1);
+  REQUIRE(looked.files[0].layers.size() == 1);
+  CHECK(looked.files[0].layers[0].depth_field == source.columns.depth);
 }
