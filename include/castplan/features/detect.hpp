@@ -65,8 +65,9 @@ std::vector<Feature> find_features(Ground ground, const DetectOptions& options);
 /// Least depth that floats the boat: draft, margin and the error of the depths.
 Metres floating_depth(const Lake& lake, Metres draft, Metres margin);
 
-/// How sure a relief is, given the error of the depths at the place: the chance that the true relief is more than half of what is
-/// asked for, when both depths err independently and normally; a tenth less when the error itself is only assumed.
+/// How sure a relief is, given the error of the depths at the place: the chance that the true relief is more than half
+/// of what is asked for, when both depths err independently and normally; a tenth less when the error itself is only
+/// assumed.
 double confidence_in(Metres relief, Metres asked, const Lake& lake, XY place);
 
 std::vector<Feature> find_pools(const Ground& ground, const DetectOptions& options);      ///< deepest first

@@ -45,7 +45,7 @@ struct Lake {
   bool depth_error_known = false;   ///< false: the default of the line above
   /// Standard error cell by cell, on the depths' frame, where a survey tells it; empty: depth_error holds everywhere.
   Grid<Metres32> error;
-  double cut_share{};               ///< share of the water's edge that is unknown, not shore (0 to 1)
+  double cut_share{};  ///< share of the water's edge that is unknown, not shore (0 to 1)
 };
 
 /// Builds a lake from values on a frame. values: metres, positive below the surface; zero or less is land (its height
