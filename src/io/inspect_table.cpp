@@ -157,6 +157,8 @@ void inspect_table(const SoundingOptions& options, const std::string& key, Inspe
     facts.format = read->source.format;
     facts.crs = read->source.crs;
     facts.crs_given = !options.crs.empty();
+    facts.crs_accuracy =
+        (options.crs.empty() ? Projection::geographic() : Projection::from_text(options.crs)).accuracy();
     add_place(read->soundings, facts);
     facts.layers.push_back(layer_of_table(*read, facts));
     add_account(read->source, unit_known, out);

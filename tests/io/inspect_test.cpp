@@ -218,6 +218,8 @@ TEST_CASE("a table of soundings: how it is read, where it lies, which lines are 
   REQUIRE(found.files.size() == 1);
   const castplan::FileFacts& file = found.files.front();
   CHECK(file.kind == "table");
+  REQUIRE(file.crs_accuracy);
+  CHECK(file.crs_accuracy->value() == 0);  // WGS 84 is itself
   REQUIRE(file.centre);
   CHECK(file.centre->lon.degrees == Approx(-40.01));
   CHECK(file.centre->lat.degrees == Approx(45.505));
