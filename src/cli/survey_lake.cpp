@@ -11,6 +11,7 @@
 
 #include "castplan/geo/error.hpp"
 #include "castplan/geo/planar.hpp"
+#include "cli/survey_shore.hpp"
 
 namespace castplan {
 
@@ -20,57 +21,6 @@ constexpr double kMostCells = 400e6;  // 1.6 GB a grid
 constexpr Metres kAgree(0.5);         // more than this, and than a share of the depth, is no scatter of soundings;
 constexpr double kAgreeShare = 0.03;  // design choice
 constexpr int kRim = 2;               // cells of land round the lake
-
-struct Box {
-  XY low{HUGE_VAL, HUGE_VAL}, high{-HUGE_VAL, -HUGE_VAL};
-  void add(XY at) {
-    low = {std::min(low.x, at.x), std::min(low.y, at.y)};
-    high = {std::max(high.x, at.x), std::max(high.y, at.y)};
-  }
-};
-
-Box box_of(const Polygons& polygons) {
-  Box box;
-  for (const Polygon& polygon : polygons) {
-    for (const XY at : polygon.outer) box.add(at);
-  }
-  return box;
-}
-
-double area_of(const Polygons& polygons) {
-  double area = 0;
-  for (const Polygon& polygon : polygons) {
-    area += std::abs(signed_area(polygon.outer).value());
-    for (const Line& hole : polygon.holes) area -= std::abs(signed_area(hole).value());
-  }
-  return area;
-}
-
-/// The even-odd area of the closed contours of depth 0: a ring within another is an island.
-Polygons zero_contours(const std::vector<DepthContour>& contours) {
-  Lines rings;
-  for (const DepthContour& contour : contours) {
-    const bool closed = contour.line.size() > 3 && contour.line.front() == contour.line.back();
-    if (contour.depth == Metres(0) && closed) rings.push_back(contour.line);
-  }
-  std::stable_sort(rings.begin(), rings.end(), [](const Line& a, const Line& b) {
-    return std::abs(signed_area(a).value()) > std::abs(signed_area(b).value());
-  });
-  Polygons shore;
-  for (const Line& ring : rings) {
-    const auto around = std::find_if(shore.rbegin(), shore.rend(),
-                                     [&](const Polygon& lake) { return contains(lake.outer, ring.front()); });
-    const bool in_hole =
-        around != shore.rend() && std::any_of(around->holes.begin(), around->holes.end(),
-                                              [&](const Line& hole) { return contains(hole, ring.front()); });
-    if (around == shore.rend() || in_hole) {
-      shore.push_back({ring, {}});
-    } else {
-      around->holes.push_back(ring);
-    }
-  }
-  return made_valid(shore);
-}
 
 /// Reads all contours onto a plane; the sources only where they are wanted.
 std::vector<DepthContour> contours_on(const LakeFile& file, const Projection& projection,
@@ -107,17 +57,23 @@ Polygons shoreline_on(const LakeFile& file, const Projection& projection, const 
                   file.path.empty() ? "the survey" : file.path));
 }
 
+/// About the waters that hold depths. Where the shoreline is one area, that one; the depths are not read then.
 Projection plane_for(const LakeFile& file) {
   const Projection degrees = Projection::geographic();
-  const Polygons shore =
-      shoreline_on(file, degrees, file.shoreline ? std::vector<DepthContour>{} : contours_on(file, degrees, nullptr));
-  const Box box = box_of(shore);
+  std::vector<DepthContour> contours;
+  if (!file.shoreline) contours = contours_on(file, degrees, nullptr);
+  Polygons shore = shoreline_on(file, degrees, contours);
+  if (file.shoreline && shore.size() > 1) {
+    std::vector<DepthSource> sources;
+    shore = with_depths(std::move(shore), soundings_on(file, degrees, sources), contours_on(file, degrees, nullptr));
+  }
+  const Box box = *bounds(shore);
   const auto to_2 = [](double value) { return std::round(value * 100) / 100; };
   return Projection::transverse_mercator({{to_2((box.low.x + box.high.x) / 2)}, {to_2((box.low.y + box.high.y) / 2)}});
 }
 
 Frame frame_for(const Polygons& shore, Metres cell) {
-  const Box box = box_of(shore);
+  const Box box = *bounds(shore);
   const double side = cell.value();
   const double west = std::floor(box.low.x / side) - kRim, east = std::ceil(box.high.x / side) + kRim;
   const double south = std::floor(box.low.y / side) - kRim, north = std::ceil(box.high.y / side) + kRim;
@@ -146,14 +102,19 @@ SurveyedLake survey_lake(const LakeFile& file, const std::function<void(std::str
   out.projection = plane_for(file);
   std::vector<Sounding> soundings = soundings_on(file, out.projection, out.sources);
   const std::vector<DepthContour> contours = contours_on(file, out.projection, &out.sources);
-  out.shoreline = shoreline_on(file, out.projection, contours);
+  const Polygons shore = shoreline_on(file, out.projection, contours);
+  out.shoreline = with_depths(shore, soundings, contours);
   for (const DepthSource& source : out.sources) {
     out.notes.insert(out.notes.end(), source.notes.begin(), source.notes.end());
+  }
+  if (out.shoreline.size() < shore.size()) {
+    out.notes.push_back(fmt::format("{} of the {} areas of the shoreline hold no depth and are left out",
+                                    shore.size() - out.shoreline.size(), shore.size()));
   }
   progress("cleaning soundings");
   out.cleaned = clean_soundings(std::move(soundings), out.shoreline);
   progress("making the depth surface");
-  const Metres cell = file.cell.value_or(usual_cell(SquareMetres(area_of(out.shoreline))));
+  const Metres cell = file.cell.value_or(usual_cell(area(out.shoreline)));
   out.surface = fit_surface(frame_for(out.shoreline, cell), out.shoreline, out.cleaned.kept, contours);
   const Metres apart = out.surface.sounding_rmse;
   if (!contours.empty() && apart > std::max(kAgree, kAgreeShare * out.surface.deepest_datum)) {

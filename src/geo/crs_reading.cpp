@@ -182,7 +182,7 @@ struct ListDestroyer {
 
 }  // namespace
 
-PjPtr best_operation(const ProjContext& context, const PJ* from, const PJ* to) {
+PjPtr best_operation(const ProjContext& context, const PJ* from, const PJ* to, const std::optional<LonLat>& place) {
   PJ_CONTEXT* handle = context.get();
   const std::unique_ptr<PJ_OPERATION_FACTORY_CONTEXT, FactoryDestroyer> factory(
       proj_create_operation_factory_context(handle, nullptr));
@@ -190,6 +190,10 @@ PjPtr best_operation(const ProjContext& context, const PJ* from, const PJ* to) {
                                                        PROJ_SPATIAL_CRITERION_PARTIAL_INTERSECTION);
   proj_operation_factory_context_set_grid_availability_use(handle, factory.get(),
                                                            PROJ_GRID_AVAILABILITY_DISCARD_OPERATION_IF_MISSING_GRID);
+  if (place) {
+    const double lon = place->lon.degrees, lat = place->lat.degrees;
+    proj_operation_factory_context_set_area_of_interest(handle, factory.get(), lon, lat, lon, lat);
+  }
   const std::unique_ptr<PJ_OBJ_LIST, ListDestroyer> list(proj_create_operations(handle, from, to, factory.get()));
   PjPtr best;
   const int count = list != nullptr ? proj_list_get_count(list.get()) : 0;

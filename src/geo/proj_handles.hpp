@@ -5,7 +5,10 @@
 #include <proj.h>
 
 #include <memory>
+#include <optional>
 #include <string>
+
+#include "castplan/geo/coordinate.hpp"
 
 namespace castplan {
 
@@ -48,8 +51,8 @@ struct HorizontalCrs {
 /// Throws InputError that names the text and says what is accepted.
 HorizontalCrs read_crs(const ProjContext& context, const std::string& text);
 
-/// The one operation between two systems that PROJ ranks first among those that keep the datum and whose grids are
-/// installed; x is east and y is north on both sides. Null if there is none.
-PjPtr best_operation(const ProjContext& context, const PJ* from, const PJ* to);
+/// The one operation between two systems that PROJ ranks first, for a place if one is given, among those that keep the
+/// datum and whose grids are installed; x is east and y is north on both sides. Null if there is none.
+PjPtr best_operation(const ProjContext& context, const PJ* from, const PJ* to, const std::optional<LonLat>& place = {});
 
 }  // namespace castplan

@@ -77,11 +77,19 @@ struct Projection::Impl {
 
 Projection::Projection(std::shared_ptr<const Impl> impl) : impl_(std::move(impl)) {}
 
-Projection Projection::from_text(const std::string& text) {
+Projection Projection::from_text(const std::string& text) { return made(text, std::nullopt); }
+
+Projection Projection::near(XY place) const {
+  const LonLat where = to_lonlat(place);
+  if (!std::isfinite(where.lon.degrees) || !(std::abs(where.lat.degrees) <= 90.0)) return *this;
+  return made(impl_->definition, LonLat{Longitude{std::remainder(where.lon.degrees, 360.0)}, where.lat});
+}
+
+Projection Projection::made(const std::string& text, const std::optional<LonLat>& place) {
   auto impl = std::make_shared<Impl>();
   HorizontalCrs read = read_crs(impl->context, text);
   const PjPtr wgs84(proj_create(impl->context.get(), "EPSG:4326"));
-  if (wgs84 != nullptr) impl->to_wgs84 = best_operation(impl->context, read.crs.get(), wgs84.get());
+  if (wgs84 != nullptr) impl->to_wgs84 = best_operation(impl->context, read.crs.get(), wgs84.get(), place);
   if (!read.geographic) impl->from_base = best_operation(impl->context, read.base.get(), read.bare.get());
   if (impl->to_wgs84 == nullptr || (!read.geographic && impl->from_base == nullptr)) {
     throw InputError(

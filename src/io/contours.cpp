@@ -88,13 +88,13 @@ class Features {
   void check_first(const OGRSimpleCurve& curve) {
     std::vector<XY> own;
     for (int i = 0; i < curve.getNumPoints(); ++i) own.push_back({curve.getX(i), curve.getY(i)});
-    check_place(own, mover_, account_.shown(), "check the CRS, or write the layer anew");
+    mover_ = placed(own, mover_, account_.shown(), "check the CRS, or write the layer anew");
     place_checked_ = true;
   }
 
   const DepthAttribute& depth_;
   DepthAccount& account_;
-  const Mover& mover_;
+  Mover mover_;
   int file_;
   std::vector<DepthContour>& out_;
   Signs signs_;

@@ -80,9 +80,9 @@ std::optional<double> DepthAccount::metres(std::string_view cell, char decimal, 
   return std::nullopt;
 }
 
-SoundingCollector::SoundingCollector(DepthAccount& account, const Mover& mover, int file, std::string swapped_mend,
+SoundingCollector::SoundingCollector(DepthAccount& account, Mover mover, int file, std::string swapped_mend,
                                      std::vector<Sounding>& out)
-    : account_(account), mover_(mover), file_(file), swapped_mend_(std::move(swapped_mend)), out_(out) {
+    : account_(account), mover_(std::move(mover)), file_(file), swapped_mend_(std::move(swapped_mend)), out_(out) {
   waiting_.reserve(kChunk);
 }
 
@@ -96,7 +96,7 @@ void SoundingCollector::flush() {
     std::vector<XY> own;
     own.reserve(waiting_.size());
     for (const Raw& raw : waiting_) own.push_back(raw.own);
-    check_place(own, mover_, account_.shown(), swapped_mend_);
+    mover_ = placed(own, mover_, account_.shown(), swapped_mend_);
     place_checked_ = true;
   }
   const bool degrees = mover_.source.is_geographic();

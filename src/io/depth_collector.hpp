@@ -41,8 +41,7 @@ class DepthAccount {
 /// Collects soundings in the file's own coordinates, checks where they lie, and brings them to the plane.
 class SoundingCollector {
  public:
-  SoundingCollector(DepthAccount& account, const Mover& mover, int file, std::string swapped_mend,
-                    std::vector<Sounding>& out);
+  SoundingCollector(DepthAccount& account, Mover mover, int file, std::string swapped_mend, std::vector<Sounding>& out);
   void add(XY own, double metres, int track, std::size_t line);
   /// To be called once, after the last: turns values into depths and closes the account.
   void finish(const SoundingOptions& options);
@@ -57,7 +56,7 @@ class SoundingCollector {
     std::size_t line;
   };
   DepthAccount& account_;
-  const Mover& mover_;
+  Mover mover_;
   int file_;
   std::string swapped_mend_;
   std::vector<Sounding>& out_;

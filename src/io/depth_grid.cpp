@@ -23,7 +23,7 @@ constexpr float kNoData = -9999.0F;
 
 /// The grids' own unit is the metre, whatever the projection's: a system in feet gets its corner in feet.
 void set_place(GDALDatasetH out, const Frame& frame, const Projection& projection) {
-  const double unit = projection.is_geographic() ? 1.0 : projection.metres_per_unit();
+  const double unit = projection.metres_per_unit();
   const double cell = frame.cell.value() / unit;
   std::array<double, 6> transform{frame.corner.x / unit, cell, 0, frame.corner.y / unit, 0, -cell};
   GDALSetGeoTransform(out, transform.data());

@@ -25,7 +25,7 @@ std::string where_text(const FlawWords& words, Cell at) {
   if (!words.placed) return fmt::format("column {}, row {}", at.col + 1, at.row + 1);
   const Projection& projection = words.placed->projection;
   const XY own = words.placed->map.to_plane({at.col + 0.5, at.row + 0.5});
-  return place_text(projection.to_lonlat(own * own_unit(projection)));
+  return place_text(projection.to_lonlat(own * projection.metres_per_unit()));
 }
 
 struct Gaps {

@@ -90,15 +90,26 @@ bool any_error(const Inspection& out) {
                      [](const Finding& finding) { return finding.severity == Severity::error; });
 }
 
+/// In degrees; none where there is no file or it cannot be read, which is said of the layer.
+Polygons shoreline_of(const LakeFile& file) {
+  try {
+    return file.shoreline ? read_polygons(*file.shoreline, Projection::geographic()) : Polygons{};
+  } catch (const InputError&) {
+    return {};
+  }
+}
+
 /// Soundings and contours instead of a raster: each read as it will be gridded.
 void inspect_sources(const LakeFile& file, Inspection& out) {
+  const Polygons shoreline = shoreline_of(file);
   for (const SoundingOptions& one : file.soundings) {
     looked_at("depth.soundings.file", out, [&] {
       if (is_read_as_text(one.path)) {
-        inspect_table(one, "depth.soundings.file", out);
+        inspect_table(one, "depth.soundings.file", shoreline, out);
       } else {
-        static_cast<void>(read_soundings(one, Projection::geographic()));  // the reader has the last word
+        auto read = read_soundings(one, Projection::geographic());  // the reader has the last word
         inspect_vector({one.path, one.layer, one.crs}, "depth.soundings.file", out);
+        inspect_soundings(file_name(one.path), std::move(read.soundings), shoreline, out);
       }
     });
   }
@@ -134,15 +145,16 @@ void inspect_lake_file(const InspectOptions& options, Inspection& out) {
   const std::string name = facts.name;
   out.files.push_back(std::move(facts));
   judge_survey(file, name, out);
-  const std::size_t raster = out.files.size();
-  const bool gridded = !file.soundings.empty() || !file.contours.empty();
-  if (gridded) inspect_sources(file, out);
-  const bool depths = !gridded && looked_at("depth.raster", out, [&] {
-    inspect_raster(file.raster, file.raster.sense, "depth.raster", out);
-  });
+  const std::size_t depths = out.files.size();
+  if (!file.soundings.empty() || !file.contours.empty()) {
+    inspect_sources(file, out);
+  } else {
+    looked_at("depth.raster", out, [&] { inspect_raster(file.raster, file.raster.sense, "depth.raster", out); });
+  }
+  const std::size_t layers = out.files.size();
   for (const Layer& layer : layers_of(file)) {
     const bool read = looked_at(layer.key, out, [&] { inspect_vector(layer.file, layer.key, out); });
-    if (depths && read) inspect_overlap(out.files[raster], out.files.back(), out);
+    for (std::size_t i = depths; read && i < layers; ++i) inspect_overlap(out.files[i], out.files.back(), out);
   }
   missing_tables(file, out);
   if (out.files.size() == 1) throw InputError(out.findings.back().text);

@@ -6,6 +6,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "castplan/geo/projection.hpp"
 #include "castplan/io/inspect.hpp"
@@ -32,9 +33,14 @@ void inspect_vector_file(const InspectOptions& options, Inspection& out);
 /// GPX shows the same points twice: as lines and one by one.
 bool is_gpx_twin(OGRLayer& layer);
 
-/// Tables and GPX of soundings, through the reader that grids them. key: empty for a bare file.
-void inspect_table(const SoundingOptions& options, const std::string& key, Inspection& out);
+/// Tables and GPX of soundings, through the reader that grids them. key: empty for a bare file. shoreline: as below.
+void inspect_table(const SoundingOptions& options, const std::string& key, const Polygons& shoreline, Inspection& out);
 void inspect_table_file(const InspectOptions& options, Inspection& out);
+
+/// What `grid` would leave out of soundings, whose places are degrees, and why. shoreline: in degrees; empty where
+/// there is none, and then none lies on land.
+void inspect_soundings(const std::string& name, std::vector<Sounding> soundings, const Polygons& shoreline,
+                       Inspection& out);
 
 /// One row a kind of file, asked in this order: a new kind is a file and a row.
 struct InspectKind {
@@ -56,9 +62,6 @@ void inspect_place(const Projection& projection, const std::function<XY(XY)>& to
 
 /// Box of one file far from the box of the other: a finding that names the distance.
 void inspect_overlap(const FileFacts& depths, const FileFacts& other, Inspection& out);
-
-/// GDAL's coordinates of a projection to the ones that Projection takes.
-double own_unit(const Projection& projection);
 
 std::string share_text(double share);
 

@@ -30,7 +30,7 @@ std::string crs_line(const FileFacts& facts) {
 bool finite(LonLat place) { return std::isfinite(place.lon.degrees) && std::isfinite(place.lat.degrees); }
 
 void take_extent(const Projection& projection, const std::function<XY(XY)>& to_plane, FileFacts& facts) {
-  const double unit = own_unit(projection);
+  const double unit = projection.metres_per_unit();
   LonLat low{Longitude{180}, Latitude{90}};
   LonLat high{Longitude{-180}, Latitude{-90}};
   bool any = false;
@@ -123,10 +123,6 @@ bool judge_centre(const Projection& projection, XY own, LonLat centre, const Fil
 
 }  // namespace
 
-double own_unit(const Projection& projection) {
-  return projection.is_geographic() ? 1.0 : projection.metres_per_unit();
-}
-
 std::string place_text(LonLat place) {
   return fmt::format("{:.4f} {}, {:.4f} {}", std::fabs(place.lat.degrees), place.lat.degrees < 0 ? 'S' : 'N',
                      std::fabs(place.lon.degrees), place.lon.degrees < 0 ? 'W' : 'E');
@@ -167,10 +163,11 @@ std::optional<Projection> inspect_crs(const OGRSpatialReference* reference, cons
   }
 }
 
-void inspect_place(const Projection& projection, const std::function<XY(XY)>& to_plane, FileFacts& facts,
-                   Inspection& out) {
+void inspect_place(const Projection& stated, const std::function<XY(XY)>& to_plane, FileFacts& facts, Inspection& out) {
   const XY own = to_plane({0.5, 0.5});
-  const LonLat centre = projection.to_lonlat(own * own_unit(projection));
+  const Projection projection = stated.near(own * stated.metres_per_unit());
+  facts.crs_accuracy = projection.accuracy();
+  const LonLat centre = projection.to_lonlat(own * projection.metres_per_unit());
   if (!judge_centre(projection, own, centre, facts, out)) return;
   facts.centre = centre;
   take_extent(projection, to_plane, facts);

@@ -37,7 +37,7 @@ void fillers_found(const std::vector<Filler>& fillers, FileFacts& facts, bool de
 }
 
 void cell_size(const PixelMap& map, const Projection& projection, FileFacts& facts) {
-  const double unit = own_unit(projection);
+  const double unit = projection.metres_per_unit();
   const XY middle{facts.raster->cols / 2.0, facts.raster->rows / 2.0};
   const auto place = [&](XY pixel) { return projection.to_lonlat(map.to_plane(pixel) * unit); };
   facts.raster->cell_width = geodesic(place(middle), place(middle + XY{1, 0})).distance;

@@ -84,6 +84,11 @@ void add_place(const std::vector<Sounding>& soundings, FileFacts& facts) {
   facts.centre = LonLat{{(low.lon.degrees + high.lon.degrees) / 2}, {(low.lat.degrees + high.lat.degrees) / 2}};
 }
 
+std::optional<Metres> accuracy_at(const std::optional<LonLat>& centre, const std::string& crs) {
+  const Projection system = crs.empty() ? Projection::geographic() : Projection::from_text(crs);
+  return (centre ? system.near(system.from_lonlat(*centre)) : system).accuracy();
+}
+
 LayerFacts layer_of_table(const SoundingsRead& read, const FileFacts& facts) {
   const DepthSource& source = read.source;
   LayerFacts layer;
@@ -143,7 +148,7 @@ void add_account(const DepthSource& source, bool unit_known, Inspection& out) {
 
 }  // namespace
 
-void inspect_table(const SoundingOptions& options, const std::string& key, Inspection& out) {
+void inspect_table(const SoundingOptions& options, const std::string& key, const Polygons& shoreline, Inspection& out) {
   FileFacts facts;
   facts.name = file_name(options.path);
   facts.path = options.path;
@@ -151,21 +156,23 @@ void inspect_table(const SoundingOptions& options, const std::string& key, Inspe
   facts.kind = "table";
   facts.format = options.path.ends_with(".gpx") ? "GPX" : "text table";
   const std::size_t before = out.findings.size();
-  const std::optional<SoundingsRead> read = read_with_findings(options, out);
+  std::optional<SoundingsRead> read = read_with_findings(options, out);
   const bool unit_known = out.findings.size() == before;
   if (read) {
     facts.format = read->source.format;
     facts.crs = read->source.crs;
     facts.crs_given = !options.crs.empty();
-    facts.crs_accuracy =
-        (options.crs.empty() ? Projection::geographic() : Projection::from_text(options.crs)).accuracy();
     add_place(read->soundings, facts);
+    facts.crs_accuracy = accuracy_at(facts.centre, options.crs);
     facts.layers.push_back(layer_of_table(*read, facts));
     add_account(read->source, unit_known, out);
+    inspect_soundings(facts.name, std::move(read->soundings), shoreline, out);
   }
   out.files.push_back(std::move(facts));
 }
 
-void inspect_table_file(const InspectOptions& options, Inspection& out) { inspect_table(reading_of(options), "", out); }
+void inspect_table_file(const InspectOptions& options, Inspection& out) {
+  inspect_table(reading_of(options), "", {}, out);
+}
 
 }  // namespace castplan

@@ -69,7 +69,7 @@ bool seem_degrees(std::span<const XY> own, XY middle) {
 }  // namespace
 
 Mover Mover::between(Projection source, Projection target) {
-  const double unit = source.is_geographic() ? 1.0 : source.metres_per_unit();
+  const double unit = source.metres_per_unit();
   const bool same = source.definition() == target.definition();
   return {std::move(source), std::move(target), unit, same};
 }
@@ -82,9 +82,10 @@ Projection projection_given(const std::string& crs, const std::string& shown) {
   }
 }
 
-void check_place(std::span<const XY> own, const Mover& mover, const std::string& shown, const std::string& mend) {
-  if (own.empty()) return;
-  const XY middle = middle_of(own);
+namespace {
+
+void check_place(std::span<const XY> own, XY middle, const Mover& mover, const std::string& shown,
+                 const std::string& mend) {
   if (mover.source.is_geographic()) {
     check_degrees(middle, shown, mend);
     return;
@@ -100,6 +101,16 @@ void check_place(std::span<const XY> own, const Mover& mover, const std::string&
     throw InputError(fmt::format("{}: x {:.0f}, y {:.0f} lie far outside {}, and the two swapped lie inside it; {}",
                                  shown, middle.x, middle.y, mover.source.name(), mend));
   }
+}
+
+}  // namespace
+
+Mover placed(std::span<const XY> own, Mover mover, const std::string& shown, const std::string& mend) {
+  if (own.empty()) return mover;
+  const XY middle = middle_of(own);
+  check_place(own, middle, mover, shown, mend);
+  mover.source = mover.source.near(middle * mover.unit);
+  return mover;
 }
 
 }  // namespace castplan

@@ -27,8 +27,8 @@ struct Mover {
 /// The system that an option names. InputError with the file's name.
 Projection projection_given(const std::string& crs, const std::string& shown);
 
-/// Coordinates that cannot be places of the stated system, or only when x and y change places, are an InputError.
-/// mend: what to do about swapped ones.
-void check_place(std::span<const XY> own, const Mover& mover, const std::string& shown, const std::string& mend);
+/// The mover for data that lie there. Coordinates that cannot be places of the stated system, or only when x and y
+/// change places, are an InputError. mend: what to do about swapped ones.
+Mover placed(std::span<const XY> own, Mover mover, const std::string& shown, const std::string& mend);
 
 }  // namespace castplan

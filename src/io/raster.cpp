@@ -86,6 +86,11 @@ Projection projection_of(GDALDatasetH dataset, const RasterOptions& options, con
   }
 }
 
+Projection about_middle(const Projection& projection, const PixelMap& map, GDALRasterBandH band) {
+  const XY middle = map.to_plane({GDALGetRasterBandXSize(band) / 2.0, GDALGetRasterBandYSize(band) / 2.0});
+  return projection.near(middle * projection.metres_per_unit());
+}
+
 }  // namespace
 
 DepthRaster read_depth_raster(const RasterOptions& options) {
@@ -96,8 +101,8 @@ DepthRaster read_depth_raster(const RasterOptions& options) {
   check_size(dataset.get(), shown);
   const std::string where = fmt::format("{}, band {}", shown, options.band);
   std::vector<std::string> notes;
-  const Projection projection = projection_of(dataset.get(), options, shown, notes);
   const PixelMap map = PixelMap::of(dataset.get(), shown);
+  const Projection projection = about_middle(projection_of(dataset.get(), options, shown, notes), map, band);
   const double metres_per = metres_per_value(band, options, where, notes);
   const Frame frame = own_frame(map, projection, GDALGetRasterBandYSize(band), GDALGetRasterBandXSize(band));
   Grid<Metres32> depth = raw_values(band, frame, options, where, notes);

@@ -149,8 +149,12 @@ OGRLayer& layer_of(GDALDataset& dataset, const VectorOptions& options) {
 
 Projection source_of(OGRLayer& layer, const VectorOptions& options) {
   const std::string stated = reference_text(layer.GetSpatialRef());
-  if (!stated.empty()) return Projection::from_text(stated);
-  if (!options.crs.empty()) return Projection::from_text(options.crs);
+  if (!stated.empty() || !options.crs.empty()) {
+    const Projection projection = Projection::from_text(stated.empty() ? options.crs : stated);
+    OGREnvelope box;
+    if (layer.GetExtent(&box) != OGRERR_NONE) return projection;
+    return projection.near(XY{(box.MinX + box.MaxX) / 2, (box.MinY + box.MaxY) / 2} * projection.metres_per_unit());
+  }
   throw InputError(
       fmt::format("{}: states no CRS (a shapefile without its .prj, say), so its places are not known; say which: "
                   "crs = \"EPSG:...\" beside the file's name in the lake file, or --crs EPSG:... for a bare raster's "

@@ -18,7 +18,7 @@ class Lattice {
  public:
   Lattice(const PixelMap& map, const Projection& from, const Projection& to, const Frame& frame)
       : cols_(frame.cols / kStep + 2), nodes_(static_cast<std::size_t>(cols_) * (frame.rows / kStep + 2)) {
-    const double unit = from.is_geographic() ? 1.0 : from.metres_per_unit();
+    const double unit = from.metres_per_unit();
     for (std::size_t i = 0; i < nodes_.size(); ++i) {
       const auto cols = static_cast<std::size_t>(cols_);
       const Cell cell{static_cast<int>(i / cols) * kStep, static_cast<int>(i % cols) * kStep};

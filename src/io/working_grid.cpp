@@ -19,10 +19,8 @@ constexpr int kMargin = 10;     ///< cells around the water that are warped too
 constexpr int kEdgeSteps = 32;  ///< points a side when the box is moved to the target
 constexpr double kMostCells = 2147483648.0;
 
-double unit_of(const Projection& projection) { return projection.is_geographic() ? 1.0 : projection.metres_per_unit(); }
-
 LonLat lonlat_of(const PixelMap& map, const Projection& projection, XY pixel) {
-  return projection.to_lonlat(map.to_plane(pixel) * unit_of(projection));
+  return projection.to_lonlat(map.to_plane(pixel) * projection.metres_per_unit());
 }
 
 /// Columns and rows that hold water, as a box of pixel coordinates.
@@ -155,7 +153,7 @@ Polygons extent_of(const PixelMap& map, const Projection& from, const Projection
 
 Frame own_frame(const PixelMap& map, const Projection& projection, int rows, int cols) {
   const auto& t = map.affine();
-  const double unit = unit_of(projection);
+  const double unit = projection.metres_per_unit();
   const double west = t[1] > 0 ? t[0] : t[0] + t[1] * cols;
   const double north = t[5] < 0 ? t[3] : t[3] + t[5] * rows;
   return {{west * unit, north * unit}, Metres(std::sqrt(std::fabs(t[1] * t[5])) * unit), rows, cols};

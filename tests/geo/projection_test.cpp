@@ -5,11 +5,13 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numbers>
+#include <sstream>
 #include <thread>
 #include <vector>
 
 #include "castplan/geo/error.hpp"
 #include "castplan/geo/geodesic.hpp"
+#include "support/programs.hpp"
 
 using namespace castplan;
 using Catch::Matchers::Contains;
@@ -193,6 +195,30 @@ TEST_CASE("a datum shift is one operation for all places", "[projection]") {
     REQUIRE(distance(before, shift).value() <= 0.1);
     before = shift;
   }
+}
+
+// An old datum is shifted otherwise in each part of the continent: Wisconsin, Alberta and Mexico, against gdaltransform
+// (Debian package gdal-bin), which asks PROJ for each point. 1e-9 degree is 0.1 mm.
+TEST_CASE("the way to WGS 84 is the one for the place of the data", "[projection]") {
+  const Projection nad27 = Projection::from_text("EPSG:4267");
+  int other_ways = 0;
+  for (const XY place : {XY{-89.65, 46.02}, XY{-114, 54}, XY{-99.5, 19.3}}) {
+    std::ostringstream point;
+    point << place.x << ' ' << place.y;
+    const auto moved = castplan::programs::run("echo " + point.str() +
+                                               " | gdaltransform -s_srs EPSG:4267 -t_srs EPSG:4326 -output_xy");
+    std::istringstream numbers(moved.text);
+    XY expected{};
+    REQUIRE(numbers >> expected.x >> expected.y);
+    const LonLat here = nad27.near(place).to_lonlat(place);
+    CHECK(here.lon.degrees == Approx(expected.x).margin(1e-9));
+    CHECK(here.lat.degrees == Approx(expected.y).margin(1e-9));
+    const LonLat anywhere = nad27.to_lonlat(place);
+    if (std::abs(anywhere.lon.degrees - expected.x) > 1e-6) ++other_ways;
+  }
+  CHECK(other_ways > 0);
+  // no such place: as it was
+  CHECK(nad27.near({1e9, 1e9}).accuracy() == nad27.accuracy());
 }
 
 TEST_CASE("places without an answer are NaN", "[projection]") {

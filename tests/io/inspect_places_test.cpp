@@ -1,5 +1,7 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 
 #include "castplan/io/inspect.hpp"
@@ -43,10 +45,12 @@ TEST_CASE("a datum that is only known to some metres is said to be") {
   spec.transform = {5e5, 5, 0, 5e6, 0, -5};
   write(scratch.path("old.tif"), spec, [](double c, double r) { return 9 - std::hypot(c - 60, r - 50) / 8; });
   const Inspection in = inspect(of(scratch.path("old.tif")));
-  // projinfo: the first candidate that keeps the datum and whose grids are there
+  // projinfo: the first candidate for the place that keeps the datum and whose grids are there
   const auto list = programs::run(
-      "projinfo -s EPSG:26715 -t EPSG:4326 --summary --grid-check discard_missing --spatial-test intersects | "
-      "grep -v -i ballpark | grep -m1 ' m,'");
+      "projinfo -s EPSG:26715 -t EPSG:4326 --summary --grid-check discard_missing --spatial-test intersects --bbox "
+      "-93,45.1,-92.9,45.2 | grep -v -i ballpark | grep -m1 ' m,'");
+  CHECK(in.files[0].centre->lon.degrees == Approx(-93).margin(0.1));
+  CHECK(in.files[0].centre->lat.degrees == Approx(45.15).margin(0.1));
   REQUIRE(in.files[0].crs_accuracy);
   const double accuracy = in.files[0].crs_accuracy->value();
   CHECK_THAT(list.text, Contains(std::to_string(static_cast<int>(accuracy)) + " m,"));
@@ -107,6 +111,46 @@ TEST_CASE("a lake file is looked at with all that it names") {
   CHECK(missing.files.size() == 2);
   std::filesystem::remove(scratch.path("lake.tif"));
   CHECK_THAT(complaint([&] { static_cast<void>(lake("")); }), Contains("lake.tif"));
+}
+
+// A straight track on an even slope, with what a sounder brings home: one depth far too deep, one below zero, one place
+// twice, one on land. Each is counted by hand.
+TEST_CASE("soundings that grid would leave out are told, with and without a shoreline") {
+  const programs::Scratch scratch;
+  std::string rows = "lon,lat,depth_m\n";
+  for (int i = 0; i < 60; ++i) {
+    const double depth = i == 20 ? 45.0 : i == 40 ? -0.5 : 3 + 0.1 * i;
+    rows += fmt::format("{:.6f},45.505,{:.2f}\n", -40.015 + 0.0001 * i, depth);
+    if (i == 30) rows += fmt::format("{:.6f},45.505,{:.2f}\n", -40.015 + 0.0001 * i, depth);
+  }
+  rows += "-39.9,45.505,7\n";
+  const std::string table = scratch.write("log.csv", rows);
+  const Inspection bare = inspect(of(table));
+  CHECK_THAT(found(bare, "spikes").text,
+             Contains("1 of 62 soundings") && Contains("45.00 m deep at 45.5050 N, 40.0130"));
+  CHECK_THAT(found(bare, "above-water").text, Contains("1 of 62"));
+  CHECK_THAT(found(bare, "repeats").text, Contains("1 of 62"));
+  CHECK(count(bare, "on-land") == 0);
+  CHECK(count(bare, "outliers") == 0);
+
+  geojson(scratch, "shore.geojson",
+          {{R"({"type":"Polygon","coordinates":[[[-40.02,45.5],[-40,45.5],[-40,45.51],[-40.02,45.51],[-40.02,45.5]]]})",
+            "0"}});
+  geojson(scratch, "far.geojson",
+          {{R"({"type":"Polygon","coordinates":[[[-41.02,45.5],[-41,45.5],[-41,45.51],[-41.02,45.51],[-41.02,45.5]]]})",
+            "0"}});
+  const auto lake = [&](const std::string& shore) {
+    return inspect(of(scratch.write("lake.toml",
+                                    "name = \"Heron Mere\"\n[depth]\n[[depth.soundings]]\nfile = "
+                                    "\"log.csv\"\n[shoreline]\nfile = \"" +
+                                        shore + "\"\n")));
+  };
+  const Inspection whole = lake("shore.geojson");
+  CHECK_THAT(found(whole, "on-land").text, Contains("1 of 62"));
+  CHECK(count(whole, "no-overlap") == 0);
+  const Inspection apart = lake("far.geojson");
+  CHECK_THAT(found(apart, "on-land").text, Contains("61 of 62"));  // all but the one below zero, which is told first
+  CHECK_THAT(found(apart, "no-overlap").text, Contains("far.geojson") && Contains("log.csv"));
 }
 
 TEST_CASE("inspect names the field that the reader takes depths from") {

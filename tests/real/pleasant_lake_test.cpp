@@ -7,7 +7,7 @@
 #include <set>
 
 #include "castplan/season/weeds.hpp"
-#include "real/real_lakes.hpp"
+#include "real/gridded.hpp"
 
 using namespace castplan;
 using namespace castplan::real;
@@ -276,4 +276,25 @@ TEST_CASE("Pleasant Lake: the deepest plants lie in the band predicted from Secc
   note("Pleasant Lake: predicted band {:.2f} to {:.2f} m", band.low.value(), band.high.value());
   CHECK(feet(limit) >= band.low);
   CHECK(feet(limit) <= band.high);
+}
+
+// The study's raster as a contour map: gdal_contour (Debian package gdal-bin) draws lines every 2 ft and at 25
+// ft, which are gridded again on cells like the raster's. Area and volume: the study's table at 299.0544 m; deepest and
+// mean: counted in the raster (data folder's README).
+TEST_CASE("Pleasant Lake: gridded from its contours") {
+  const auto data = lake_data();
+  if (!data) return;
+  const programs::Scratch scratch;
+  const std::string lines = scratch.path("contours.gpkg");
+  const auto drawn = programs::run("gdal_contour -q -f GPKG -a depth_ft -fl 2 4 6 8 10 12 14 16 18 20 22 24 25 '" +
+                                   *data + "/derived/depth_ft.tif' " + lines);
+  INFO(drawn.text);
+  REQUIRE(drawn.code == 0);
+  const auto told = check_gridded("--contours " + lines + " --field depth_ft --unit ft --shoreline '" + *data +
+                                      "/derived/shoreline_299.05m.shp' --cell 5.5m",
+                                  {"Pleasant Lake", 55.2408, 2.737258, 4.95, 7.91, 0.5, 1, 1, 2});
+  // it goes on below the last contour by less than one interval
+  CHECK(told["max_depth_m"].get<double>() > 25 * 0.3048);
+  CHECK(told["max_depth_m"].get<double>() < 27 * 0.3048);
+  CHECK(told["flat_share"].get<double>() < 0.005);
 }

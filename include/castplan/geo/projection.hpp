@@ -13,7 +13,8 @@ namespace castplan {
 /// A coordinate reference system and its way to WGS 84. Coordinates are always metres east and north, whatever the
 /// system's own unit (a grid in US survey feet is scaled, not resampled), except for a geographic system, whose XY are
 /// degrees east and north. The way to WGS 84 is one operation for all places (the one that PROJ ranks first without a
-/// network, among those that keep the datum if there are any), and NaN comes out where it has no answer. Copies share
+/// network, among those that keep the datum if there are any; `near` takes the one for a place), and NaN comes out
+/// where it has no answer. Copies share
 /// it, and even the const functions change its inner state: two threads must not share one, each takes its `clone`.
 class Projection {
  public:
@@ -23,6 +24,11 @@ class Projection {
   /// Transverse Mercator on a meridian and parallel, scale 1, WGS 84: true to 2e-6 within 10 km of the centre.
   static Projection transverse_mercator(LonLat centre);
   static Projection geographic();
+
+  /// The same system, with the way to WGS 84 that PROJ ranks first for data about a place, in the system's own
+  /// coordinates: an old datum is shifted otherwise in each part of a continent. Unchanged where the place has no
+  /// answer.
+  [[nodiscard]] Projection near(XY place) const;
 
   [[nodiscard]] LonLat to_lonlat(XY place) const;
   [[nodiscard]] XY from_lonlat(LonLat place) const;
@@ -39,7 +45,7 @@ class Projection {
   [[nodiscard]] Scale scale_at(LonLat place) const;
 
   [[nodiscard]] bool is_geographic() const;
-  [[nodiscard]] double metres_per_unit() const;         ///< 1 for metre grids, 0.3048006... for US survey feet
+  [[nodiscard]] double metres_per_unit() const;         ///< 1 for metres and degrees, 0.3048006... for US survey feet
   [[nodiscard]] const std::string& name() const;        ///< for people
   [[nodiscard]] const std::string& definition() const;  ///< the text that rebuilds it (WKT or PROJ string)
   /// How far the way to WGS 84 may be off, as PROJ states it (at most, in the area of use); nullopt where it states
@@ -58,6 +64,7 @@ class Projection {
  private:
   struct Impl;
   explicit Projection(std::shared_ptr<const Impl> impl);
+  static Projection made(const std::string& text, const std::optional<LonLat>& place);
   std::shared_ptr<const Impl> impl_;
 };
 
