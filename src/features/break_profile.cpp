@@ -43,7 +43,7 @@ Samples sampled(const Lake& lake, XY place, XY downslope, double reach) {
   const int most = static_cast<int>(std::ceil(reach / samples.step));
   const auto depth = [&](int i) {
     const XY at = place + downslope * (i * samples.step);
-    const float value = bilinear(lake.depth, at);
+    const float value = smooth_depth(lake.depth, at);
     // depth is 0 one cell into land and the shore is where a profile may begin
     return std::isnan(value) && cover_at(lake, at) == Cover::land ? 0.0F : value;
   };

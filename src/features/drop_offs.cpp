@@ -151,15 +151,18 @@ std::vector<std::vector<Place>> each_break_once(std::vector<std::vector<Place>> 
   return found;
 }
 
+// Mean of the middle half: as deaf to a stray profile as the median, and it does not jump from one profile to the next
+// when the places along the line fall a little otherwise.
 template <class Get>
-double median(const std::vector<Place>& places, Get get) {
+double midmean(const std::vector<Place>& places, Get get) {
   std::vector<double> values;
   for (const Place& place : places) {
     if (place.profile) values.push_back(get(*place.profile));
   }
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
+  std::sort(values.begin(), values.end());
+  const auto quarter = static_cast<std::ptrdiff_t>(values.size() / 4);
+  const double sum = std::accumulate(values.begin() + quarter, values.end() - quarter, 0.0);
+  return sum / static_cast<double>(static_cast<std::ptrdiff_t>(values.size()) - 2 * quarter);
 }
 
 Feature drop_off_feature(const std::vector<Place>& places, const Ground& ground, const DetectOptions& options) {
@@ -169,9 +172,9 @@ Feature drop_off_feature(const std::vector<Place>& places, const Ground& ground,
     line.push_back(place.at);
     facing = facing + place.downslope;
   }
-  const Metres top(median(places, [](const BreakProfile& p) { return p.top_depth.value(); }));
-  const Metres base(median(places, [](const BreakProfile& p) { return p.base_depth.value(); }));
-  const double grade = median(places, [](const BreakProfile& p) { return p.grade_pct(); });
+  const Metres top(midmean(places, [](const BreakProfile& p) { return p.top_depth.value(); }));
+  const Metres base(midmean(places, [](const BreakProfile& p) { return p.base_depth.value(); }));
+  const double grade = midmean(places, [](const BreakProfile& p) { return p.grade_pct(); });
   const Metres along = length(line);
   Feature feature;
   feature.kind = Kind::drop_off;

@@ -3,6 +3,7 @@
 #include "castplan/grid/sample.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -37,6 +38,44 @@ float bilinear(const Grid<Metres32>& field, XY place) {
   const float top = weighted(field[Cell{r0, c0}].value(), field[Cell{r0, c1}].value(), east);
   const float bottom = weighted(field[Cell{r1, c0}].value(), field[Cell{r1, c1}].value(), east);
   return weighted(top, bottom, south);
+}
+
+namespace {
+
+// Of the four samples about a place a share (0 to 1) of the way from the second to the third, with a = -1/2.
+std::array<double, 4> cubic_weights(double t) {
+  const double t2 = t * t, t3 = t2 * t;
+  return {-0.5 * t3 + t2 - 0.5 * t, 1.5 * t3 - 2.5 * t2 + 1, -1.5 * t3 + 2 * t2 + 0.5 * t, 0.5 * t3 - 0.5 * t2};
+}
+
+}  // namespace
+
+double bicubic_at(const Grid<Metres32>& depth, XY pixel) {
+  constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
+  const double left = std::floor(pixel.x), top = std::floor(pixel.y);
+  // before any cast: far outside there is no such number
+  if (!(left >= 1 && top >= 1 && left + 2 < depth.cols() && top + 2 < depth.rows())) return kNone;
+  const auto across = cubic_weights(pixel.x - left), down = cubic_weights(pixel.y - top);
+  const int col = static_cast<int>(left) - 1, row = static_cast<int>(top) - 1;
+  double sum = 0;
+  for (int r = 0; r < 4; ++r) {
+    double line = 0;
+    for (int c = 0; c < 4; ++c) {
+      const double value = depth[Cell{row + r, col + c}].value();
+      if (!(value > 0)) return kNone;
+      line += across[static_cast<std::size_t>(c)] * value;
+    }
+    sum += down[static_cast<std::size_t>(r)] * line;
+  }
+  return sum;
+}
+
+float smooth_depth(const Grid<Metres32>& depth, XY place) {
+  const Frame& frame = depth.frame();
+  const XY pixel{(place.x - frame.corner.x) / frame.cell.value() - 0.5,
+                 (frame.corner.y - place.y) / frame.cell.value() - 0.5};
+  const double smooth = bicubic_at(depth, pixel);
+  return smooth > 0 ? static_cast<float>(smooth) : bilinear(depth, place);
 }
 
 XY gradient_at(const Grid<Metres32>& field, XY place) {

@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 #include <vector>
 
+#include "castplan/grid/sample.hpp"
 #include "castplan/grid/sweep.hpp"
 #include "io/working_grid.hpp"
 
@@ -44,7 +46,7 @@ class Lattice {
 };
 
 /// Bilinear over the known ones of the four cells around a place in pixel coordinates.
-double bilinear(const Grid<Metres32>& source, XY pixel) {
+double bilinear_of_known(const Grid<Metres32>& source, XY pixel) {
   const double x = pixel.x - 0.5;
   const double y = pixel.y - 0.5;
   const int left = static_cast<int>(std::floor(x));
@@ -64,13 +66,38 @@ double bilinear(const Grid<Metres32>& source, XY pixel) {
   return sum / weights;
 }
 
-float sampled(const Grid<Metres32>& source, XY pixel) {
+/// Equal neighbours in water, as a share of all: more than this, and the raster is a stair, from rounding or from
+/// taking the nearest cell of another raster. A curve through a stair overshoots at each step. Design choice.
+constexpr double kStair = 0.03;
+
+bool is_stair(const Grid<Metres32>& source) {
+  std::vector<std::size_t> equal(static_cast<std::size_t>(band_count(source.rows()))), all(equal.size());
+  sweep(source.rows(), [&](const Band& band) {
+    const auto number = static_cast<std::size_t>(band.number);
+    for (int r = band.first; r < band.last; ++r) {
+      const auto row = source.row(r);
+      for (std::size_t c = 1; c < row.size(); ++c) {
+        if (!(row[c].value() > 0 && row[c - 1].value() > 0)) continue;
+        ++all[number];
+        equal[number] += row[c].value() == row[c - 1].value() ? 1 : 0;
+      }
+    }
+  });
+  const auto sum = [](const std::vector<std::size_t>& parts) {
+    return static_cast<double>(std::accumulate(parts.begin(), parts.end(), static_cast<std::size_t>(0)));
+  };
+  return sum(equal) > kStair * sum(all);
+}
+
+float sampled(const Grid<Metres32>& source, XY pixel, bool curved) {
   if (!(pixel.x >= 0 && pixel.y >= 0 && pixel.x < source.cols() && pixel.y < source.rows())) {
     return std::numeric_limits<float>::quiet_NaN();
   }
   const float nearest = source[Cell{static_cast<int>(pixel.y), static_cast<int>(pixel.x)}].value();
   if (std::isnan(nearest)) return nearest;
-  const double value = bilinear(source, pixel);
+  const double smooth = curved ? bicubic_at(source, pixel - XY{0.5, 0.5}) : 0;
+  if (smooth > 0) return static_cast<float>(smooth);
+  const double value = bilinear_of_known(source, pixel);
   return static_cast<float>(nearest == 0 ? std::min(value, 0.0) : value);
 }
 
@@ -78,13 +105,14 @@ float sampled(const Grid<Metres32>& source, XY pixel) {
 
 Grid<Metres32> warped(const Grid<Metres32>& source, const PixelMap& map, const Projection& from, const Projection& to,
                       const Frame& frame) {
+  const bool curved = !is_stair(source);
   const Lattice lattice(map, from, to, frame);
   Grid<Metres32> out(frame);
   sweep(frame.rows, [&](const Band& band) {
     for (int r = band.first; r < band.last; ++r) {
       auto row = out.row(r);
       for (int c = 0; c < frame.cols; ++c) {
-        row[static_cast<std::size_t>(c)] = Metres32(sampled(source, lattice.at({r, c})));
+        row[static_cast<std::size_t>(c)] = Metres32(sampled(source, lattice.at({r, c}), curved));
       }
     }
   });

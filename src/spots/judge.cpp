@@ -17,40 +17,73 @@ constexpr Metres kCoverSeen(60);   // cover further off has no part in the score
 constexpr double kDeeper = 2;      // metres: what counts as deep water beside a target
 constexpr double kDeepSeen = 150;  // metres: how far deep water is looked for
 
+double to_1(double value) { return std::round(value * 10) / 10; }
+double to_2(double value) { return std::round(value * 100) / 100; }
 double to_4(double value) { return std::round(value * 1e4) / 1e4; }
 
 Reason reason(std::string factor, double value, std::string unit, const Curve& curve) {
   return {std::move(factor), value, std::move(unit), to_4(std::clamp(curve(value), 0.0, 1.0)), 0, curve.source.text};
 }
 
+/// Mean of a measure over the pieces of an edge about a target, the nearer the more: where one piece meets the next,
+/// the measure passes from the one to the other.
+class OfPieces {
+ public:
+  void add(double value, Metres away) {
+    const double near = 1 - std::pow(away / kOnEdge, 2);
+    sum_ += near * value;
+    weight_ += near;
+  }
+  [[nodiscard]] bool any() const { return weight_ > 0; }
+  [[nodiscard]] double mean() const { return sum_ / weight_; }
+
+ private:
+  double sum_ = 0, weight_ = 0;
+};
+
 // The best of the edges that the target lies on; without any, the floor's own grade there.
 Reason edge_reason(const Target& target, const Lake& lake, const std::vector<Neighbour>& near, const Phase& phase) {
-  Reason best = reason("edge", std::round(grade_at(lake, target.at) * 10) / 10, "% grade", phase.edge_grade);
+  OfPieces grade, density;
   for (const Neighbour& each : near) {
     if (each.distance > kOnEdge) continue;
-    std::optional<Reason> other;
-    if (const auto* edge = std::get_if<DropOff>(&each.feature->details)) {
-      other = reason("edge", std::round(edge->grade_pct * 10) / 10, "% grade", phase.edge_grade);
-    } else if (const auto* weeds = std::get_if<WeedLine>(&each.feature->details)) {
-      other = reason("edge", std::round(weeds->density * 100) / 100, "weed density", phase.weed_density);
-    }
-    if (other && other->suitability > best.suitability) best = *other;
+    if (const auto* edge = std::get_if<DropOff>(&each.feature->details)) grade.add(edge->grade_pct, each.distance);
+    if (const auto* weeds = std::get_if<WeedLine>(&each.feature->details)) density.add(weeds->density, each.distance);
   }
+  Reason best = reason("edge", to_2(grade_at(lake, target.at)), "% grade", phase.edge_grade);
+  const auto better = [&](Reason other) {
+    if (other.suitability > best.suitability) best = std::move(other);
+  };
+  if (grade.any()) better(reason("edge", to_2(grade.mean()), "% grade", phase.edge_grade));
+  if (density.any()) better(reason("edge", to_2(density.mean()), "weed density", phase.weed_density));
   return best;
 }
 
-// Distance to the nearest cell that is deeper by kDeeper; kDeepSeen where there is none within it. Looks outwards ring
+// From a place to a deep enough cell, or to where the depth is passed on the way to it from a cell beside.
+double distance_into(const Lake& lake, XY from, Cell deep, float enough) {
+  const Frame& frame = lake.depth.frame();
+  const XY centre = frame.centre(deep);
+  double nearest = distance(from, centre).value();
+  const float below = lake.depth[deep].value();
+  for (const Cell beside : {Cell{deep.row - 1, deep.col}, Cell{deep.row + 1, deep.col}, Cell{deep.row, deep.col - 1},
+                            Cell{deep.row, deep.col + 1}}) {
+    if (!lake.depth.holds(beside) || !(lake.depth[beside].value() < enough)) continue;
+    const double share = (below - enough) / (below - lake.depth[beside].value());
+    nearest = std::min(nearest, distance(from, centre + (frame.centre(beside) - centre) * share).value());
+  }
+  return nearest;
+}
+
+// Distance to the nearest water that is deeper by kDeeper; kDeepSeen where there is none within it. Looks outwards ring
 // by ring of cells and stops when no further ring can be nearer.
 double distance_to_deep(const Lake& lake, const Target& target) {
-  const Frame& frame = lake.depth.frame();
-  const Cell middle = frame.cell_at(target.at);
+  const Cell middle = lake.depth.frame().cell_at(target.at);
   const auto enough = static_cast<float>(target.depth.value() + kDeeper);
   double nearest = kDeepSeen;
   const auto look = [&](Cell at) {
     if (!lake.depth.holds(at) || !(lake.depth[at].value() >= enough)) return;
-    nearest = std::min(nearest, distance(target.at, frame.centre(at)).value());
+    nearest = std::min(nearest, distance_into(lake, target.at, at, enough));
   };
-  for (int ring = 0; (ring - 1) * frame.cell.value() <= nearest; ++ring) {
+  for (int ring = 0; (ring - 2) * lake.depth.frame().cell.value() <= nearest; ++ring) {
     for (int c = -ring; c <= ring; ++c) {
       look({middle.row - ring, middle.col + c});
       look({middle.row + ring, middle.col + c});
@@ -60,7 +93,7 @@ double distance_to_deep(const Lake& lake, const Target& target) {
       look({middle.row + r, middle.col + ring});
     }
   }
-  return std::round(nearest);
+  return to_1(nearest);
 }
 
 std::size_t kinds_within_cast(const Target& target, const std::vector<Neighbour>& near) {
@@ -88,7 +121,7 @@ std::optional<Reason> reason_for(Factor factor, const Target& target, const Lake
       for (const Neighbour& each : near) {
         if (is_cover(each.feature->kind)) away = std::min(away, each.distance.value());
       }
-      return reason("cover", std::round(away), "m away", phase.cover);
+      return reason("cover", to_1(away), "m away", phase.cover);
     }
     case Factor::light:
       return std::nullopt;

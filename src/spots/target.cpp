@@ -23,6 +23,7 @@ constexpr float kShallowest = 0.5F;  // less water than this holds no target
 // How far a target may be moved along the slope from the line of its edge, and in which steps.
 constexpr double kSlide = 20;
 constexpr double kSlideStep = 2.5;
+constexpr int kHalvings = 5;  // of a step: to 8 cm
 
 double to_centimetre(double depth) { return std::round(depth * 100) / 100; }
 
@@ -34,29 +35,48 @@ bool on_feature(const Feature& feature, double depth) {
   return edge == nullptr || (depth >= edge->top_depth.value() - 0.5 && depth <= edge->base_depth.value() + 0.5);
 }
 
-// The place on the slope through `at` whose depth suits best; the nearest of equals.
+/// A place on the slope through an edge, and how well its depth suits, in thousandths.
+struct OnSlope {
+  XY at;
+  double depth{};
+  double suits = -1;  ///< none: no place for a target
+};
+
+OnSlope on_slope(const Lake& lake, const Feature& feature, XY place, const Phase& phase, Metres reach) {
+  const float raw = bilinear(lake.depth, place);
+  if (!(raw >= kShallowest) || raw > reach.value()) return {};
+  const double depth = to_centimetre(raw);
+  if (!on_feature(feature, depth)) return {};
+  return {place, depth, std::round(phase.depth(depth) * 1e3)};
+}
+
+// The place on the slope through `at` whose depth suits best; the nearest of equals, sought by steps and then between
+// the last two, so that it does not jump by a whole one.
 std::optional<Target> best_on_slope(const Lake& lake, const Feature& feature, XY at, const Phase& phase,
                                     const SpotOptions& options) {
   const XY gradient = gradient_at(lake.depth, at);
   const double size = std::hypot(gradient.x, gradient.y);
   const XY down = size > 0 ? gradient * (1 / size) : XY{};
+  const auto look = [&](double away) { return on_slope(lake, feature, at + down * away, phase, options.reach); };
   const int steps = moves_along_slope(feature.kind) && size > 0 ? static_cast<int>(kSlide / kSlideStep) : 0;
-  std::optional<Target> best;
-  double best_suits = -1;
+  OnSlope best;
+  double away = 0;
   for (int i = 0; i <= 2 * steps; ++i) {
     const int step = i % 2 == 0 ? i / 2 : -(i + 1) / 2;  // 0, -1, 1, -2, 2 ...: nearest first
-    const XY place = at + down * (step * kSlideStep);
-    const float raw = bilinear(lake.depth, place);
-    if (!(raw >= kShallowest) || raw > options.reach.value()) continue;
-    const double depth = to_centimetre(raw);
-    if (!on_feature(feature, depth)) continue;
-    const double suits = std::round(phase.depth(depth) * 1e3);
-    if (suits > best_suits) {
-      best_suits = suits;
-      best = Target{&feature, place, Metres(depth), {}, {}, 0, {}, 0};
-    }
+    const OnSlope found = look(step * kSlideStep);
+    if (found.suits <= best.suits) continue;
+    best = found;
+    away = step * kSlideStep;
   }
-  return best;
+  if (best.suits < 0) return std::nullopt;
+  double nearer = away - std::copysign(kSlideStep, away);
+  for (int half = 0; away != 0 && half < kHalvings; ++half) {
+    const double middle = (nearer + away) / 2;
+    const OnSlope found = look(middle);
+    (found.suits >= best.suits ? away : nearer) = middle;
+    if (found.suits >= best.suits) best = found;
+  }
+  return Target{&feature, best.at, Metres(best.depth), {}, {}, 0, {}, 0};
 }
 
 // A deep basin is fished from its rim; only where the whole water is within a lure's reach is the hole the target.

@@ -111,7 +111,7 @@ TEST_CASE("resampled, the spots stay as good, rank by rank, and half of them sta
   }
 }
 
-TEST_CASE("resampled, the sample lake keeps half of its spots to a cell: wood and rock hold them in place") {
+TEST_CASE("resampled, the sample lake keeps most of its spots to a cell: wood and rock hold them in place") {
   const Scratch scratch;
   const std::string options = " --quiet --water-temp 66F --trend rising --out " + scratch.path("plan");
   const auto spots = [&](const std::string& lake) {
@@ -128,19 +128,20 @@ TEST_CASE("resampled, the sample lake keeps half of its spots to a cell: wood an
   REQUIRE(found.size() == wanted.size());
   std::size_t kept = 0;
   double worst_score = 0;
-  for (std::size_t i = 0; i < wanted.size(); ++i) {
-    const json& here = wanted[i]["properties"];
-    worst_score =
-        std::max(worst_score, std::abs(here["score"].get<double>() - found[i]["properties"]["score"].get<double>()));
-    kept += std::any_of(found.begin(), found.end(), [&](const json& other) {
+  for (const json& spot : wanted) {
+    const json& here = spot["properties"];
+    for (const json& other : found) {
       // an edge and the weed line on it are one place: which of them is named first may change
-      const json& kinds = other["properties"]["kinds"];
-      return std::find(kinds.begin(), kinds.end(), here["kinds"][0]) != kinds.end() &&
-             apart_m(here["target"], other["properties"]["target"]) <= 5 * std::sqrt(2.0);
-    });
+      const json &there = other["properties"], &kinds = there["kinds"];
+      if (std::find(kinds.begin(), kinds.end(), here["kinds"][0]) == kinds.end()) continue;
+      if (apart_m(here["target"], there["target"]) > 5 * std::sqrt(2.0)) continue;
+      ++kept;
+      worst_score = std::max(worst_score, std::abs(here["score"].get<double>() - there["score"].get<double>()));
+      break;
+    }
   }
   std::cout << "sample lake from degrees: " << kept << " of " << wanted.size() << " spots within a cell, score within "
             << worst_score << "\n";
-  CHECK(2 * kept >= wanted.size());
-  CHECK(worst_score <= 0.04);
+  CHECK(10 * kept >= 7 * wanted.size());
+  CHECK(worst_score <= 0.04);  // one kind more or less within a cast
 }
