@@ -23,12 +23,13 @@ struct Samples {
   int first_wet{};  ///< first sample that reads water alone, not the shore beside it
   int middle{};
   double step{};
+  int arm = kPerCell;  ///< samples over which slopes and bends are taken to each side
 
   [[nodiscard]] int count() const { return static_cast<int>(depth.size()); }
-  // one cell to either side: shorter would read the interpolation, longer would round the corners
-  [[nodiscard]] float fall(int i) const { return depth[i + kPerCell] - depth[i - kPerCell]; }
-  [[nodiscard]] float bend(int i) const { return depth[i + kPerCell] - 2 * depth[i] + depth[i - kPerCell]; }
-  [[nodiscard]] int inside(int i) const { return std::clamp(i, kPerCell, count() - 1 - kPerCell); }
+  // one cell to either side: shorter would read the interpolation, longer would round the corners; two in noise
+  [[nodiscard]] float fall(int i) const { return depth[i + arm] - depth[i - arm]; }
+  [[nodiscard]] float bend(int i) const { return depth[i + arm] - 2 * depth[i] + depth[i - arm]; }
+  [[nodiscard]] int inside(int i) const { return std::clamp(i, arm, count() - 1 - arm); }
   /// Depth at a position between samples.
   [[nodiscard]] double at(double position) const {
     const int i = std::clamp(static_cast<int>(position), 0, count() - 2);
@@ -36,17 +37,36 @@ struct Samples {
   }
 };
 
+// Depth 0 one cell into land: the shore is where a profile may begin.
+float depth_on(const Lake& lake, XY at) {
+  const float value = smooth_depth(lake.depth, at);
+  return std::isnan(value) && cover_at(lake, at) == Cover::land ? 0.0F : value;
+}
+
+// Mean of the places beside it that are known and on water; of a place that is not, its own.
+float depth_about(const Lake& lake, XY at, XY along, int abreast) {
+  float sum = depth_on(lake, at);
+  if (!(sum > 0)) return sum;
+  int count = 1;
+  for (int i = 1; i <= abreast; ++i) {
+    for (const XY beside : {at + along * i, at - along * i}) {
+      const float value = depth_on(lake, beside);
+      if (!(value > 0)) continue;
+      sum += value;
+      ++count;
+    }
+  }
+  return sum / static_cast<float>(count);
+}
+
 // Stops on either side at the first unknown depth.
-Samples sampled(const Lake& lake, XY place, XY downslope, double reach) {
+Samples sampled(const Lake& lake, XY place, XY downslope, double reach, int abreast) {
   Samples samples;
+  if (abreast > 0) samples.arm = 2 * kPerCell;
   samples.step = lake.depth.frame().cell.value() / kPerCell;
   const int most = static_cast<int>(std::ceil(reach / samples.step));
-  const auto depth = [&](int i) {
-    const XY at = place + downslope * (i * samples.step);
-    const float value = smooth_depth(lake.depth, at);
-    // depth is 0 one cell into land and the shore is where a profile may begin
-    return std::isnan(value) && cover_at(lake, at) == Cover::land ? 0.0F : value;
-  };
+  const XY along = XY{-downslope.y, downslope.x} * lake.depth.frame().cell.value();
+  const auto depth = [&](int i) { return depth_about(lake, place + downslope * (i * samples.step), along, abreast); };
   std::vector<float> up;
   for (int i = 0; i >= -most && !std::isnan(depth(i)); --i) up.push_back(depth(i));
   if (up.empty()) return samples;
@@ -83,7 +103,8 @@ float fall_within(const Samples& samples, int steepest, int span) {
 // one, by t (1 - t) of the bend over a cell on a sharp corner (t: share of the cell) and half of that on a smooth one.
 // An eighth is the mean of both over all t. Never past the depth one cell further out.
 double depth_at_edge(const Samples& samples, double edge, int sign) {
-  const double bend = samples.bend(samples.inside(static_cast<int>(std::lround(edge))));
+  const double a_cell = static_cast<double>(kPerCell) / samples.arm;
+  const double bend = samples.bend(samples.inside(static_cast<int>(std::lround(edge)))) * a_cell;
   const double depth = samples.at(edge);
   const double beyond = samples.at(edge - sign * kPerCell);
   if (sign > 0) return std::max(depth - std::max(0.0, bend) / 8, std::min(depth, beyond));
@@ -113,9 +134,9 @@ double edge_from(const Samples& samples, int steepest, int sign) {
 
 }  // namespace
 
-std::optional<BreakProfile> break_profile(const Lake& lake, XY place, XY downslope, Metres window) {
-  const Samples samples = sampled(lake, place, downslope, 2 * window.value());
-  if (samples.count() < 3 * kPerCell) return std::nullopt;
+std::optional<BreakProfile> break_profile(const Lake& lake, XY place, XY downslope, Metres window, int abreast) {
+  const Samples samples = sampled(lake, place, downslope, 2 * window.value(), abreast);
+  if (samples.count() < 3 * samples.arm) return std::nullopt;
   const int steepest = steepest_near_middle(samples);
   if (samples.fall(steepest) <= 0) return std::nullopt;
   const double top = edge_from(samples, steepest, +1);

@@ -9,6 +9,7 @@
 #include <limits>
 
 #include "castplan/grid/sweep.hpp"
+#include "castplan/terrain/noise.hpp"
 #include "castplan/terrain/smooth.hpp"
 
 namespace castplan {
@@ -40,11 +41,35 @@ Grid<Metres32> with_land_at_zero(const Lake& lake) {
   return filled;
 }
 
+constexpr double kMostCells = 1.5;  // of smoothing against noise: more would round what is there
+
+// The smoothing that leaves kQuiet of the noise: a Gaussian mean of sigma s leaves noise * cell / (2 sqrt(pi) s)
+// (closed form).
+Metres steadying(Metres noise, Metres cell) {
+  return cell * std::min(kMostCells, noise / kQuiet / (2 * std::sqrt(M_PI)));
+}
+
+Grid<Metres32> steadied(const Lake& lake, Metres sigma) {
+  Grid<Metres32> depth = smoothed(lake.depth, sigma);
+  for (std::size_t i = 0; i < depth.size(); ++i) {
+    if (lake.cover[i] != Cover::water) depth[i] = lake.depth[i];
+  }
+  return depth;
+}
+
 }  // namespace
 
 std::span<const Detector> detectors() { return kDetectors; }
 
 std::vector<Feature> find_features(Ground ground, const DetectOptions& options) {
+  // never more noise than the survey may have
+  ground.noise = std::min(cell_noise(ground.lake.depth), ground.lake.depth_error);
+  std::optional<Lake> quiet;
+  if (ground.noise > kQuiet) {
+    quiet = ground.lake;
+    quiet->depth = steadied(ground.lake, steadying(ground.noise, ground.lake.depth.frame().cell));
+    ground.without_noise = &*quiet;
+  }
   if (std::any_of(kDetectors.begin(), kDetectors.end(), [](const Detector& each) { return each.needs_smooth; })) {
     ground.scale = std::max(options.break_scale, ground.lake.depth.frame().cell * 1.25);
     ground.smooth = smoothed(with_land_at_zero(ground.lake), ground.scale);

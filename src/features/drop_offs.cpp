@@ -76,13 +76,23 @@ bool is_steepest(const Grid<Metres32>& change, const Place& place) {
   return up > down;
 }
 
-bool qualifies(const Place& place, const Lake& lake, const DetectOptions& options) {
+/// Hysteresis: an edge goes on where it is a little less than what is asked for, as long as half of it is all of that.
+/// Source: Canny (1986), IEEE PAMI 8, 679-698; the share is a design choice.
+constexpr double kGoesOn = 0.8;
+
+bool qualifies(const Place& place, const Lake& lake, const DetectOptions& options, double share = 1) {
   if (!place.profile) return false;
-  const Metres least = std::max(options.break_relief, lake.depth_error * 2);
+  const Metres least = std::max(options.break_relief, lake.depth_error * 2) * share;
   // a survey that ends in two metres of water has a step at its shore, which is no break of the floor
   if (place.profile->relief_in_water < least && place.profile->base_depth < options.wall) return false;
   return place.profile->relief_in_window >= least && place.profile->relief() >= least &&
-         place.profile->grade_pct() >= options.break_grade_pct;
+         place.profile->grade_pct() >= options.break_grade_pct * share;
+}
+
+bool is_break(const std::vector<Place>& run, const Lake& lake, const DetectOptions& options) {
+  const auto whole =
+      std::count_if(run.begin(), run.end(), [&](const Place& place) { return qualifies(place, lake, options); });
+  return 2 * static_cast<std::size_t>(whole) >= run.size();
 }
 
 // Runs of places that qualify; a gap of up to two places does not part a run.
@@ -205,11 +215,15 @@ std::vector<std::vector<Place>> parts(const std::vector<Place>& run, Metres step
   return found;
 }
 
+// Lines to each side of a profile: one in noise. More of them would see round a curved edge.
+int lines_abreast(Metres noise) { return noise > kQuiet ? 1 : 0; }
+
 std::vector<Place> places_along(const Line& line, Metres step, const Ground& ground, Metres window) {
   std::vector<Place> places;
+  const int abreast = lines_abreast(ground.noise);
   for (const XY at : resampled(line, step)) {
     Place place{at, downslope_at(ground.smooth, at), std::nullopt};
-    place.profile = break_profile(ground.lake, at, place.downslope, window);
+    place.profile = break_profile(ground.lake, at, place.downslope, window, abreast);
     places.push_back(place);
   }
   return places;
@@ -237,15 +251,17 @@ std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& o
     std::vector<Place> places = places_along(line, step, ground, window);
     std::vector<bool> good(places.size());
     for (std::size_t i = 0; i < places.size(); ++i) {
-      good[i] = is_steepest(change, places[i]) && qualifies(places[i], ground.lake, options);
+      good[i] = is_steepest(change, places[i]) && qualifies(places[i], ground.lake, options, kGoesOn);
     }
     begin_at_gap(places, good);
-    for (std::vector<Place>& run : runs(places, good)) all.push_back(std::move(run));
+    for (std::vector<Place>& run : runs(places, good)) {
+      if (is_break(run, ground.lake, options)) all.push_back(std::move(run));
+    }
   }
   std::vector<Feature> found;
   for (const auto& run : each_break_once(std::move(all), step, shortest, ground.lake.depth.frame())) {
     for (const auto& part : parts(run, step, options.longest_piece)) {
-      found.push_back(drop_off_feature(part, ground, options));
+      if (is_break(part, ground.lake, options)) found.push_back(drop_off_feature(part, ground, options));
     }
   }
   std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) {

@@ -104,7 +104,7 @@ Feature hazard_feature(const Lake& lake, const std::vector<std::size_t>& cells, 
 }  // namespace
 
 std::vector<Feature> find_hazards(const Ground& ground, const DetectOptions& options) {
-  const Lake& lake = ground.lake;
+  const Lake& lake = ground.quiet();
   const Metres limit = floating_depth(lake, options.draft, options.margin);
   const auto is_shallow = [&](Cell at) { return lake.cover[at] == Cover::water && lake.depth[at] < Metres32(limit); };
   const Frame& frame = lake.depth.frame();

@@ -46,7 +46,7 @@ Feature hump_feature(const Grid<Metres32>& field, const Summit& summit, float ba
 }  // namespace
 
 std::vector<Feature> find_humps(const Ground& ground, const DetectOptions& options) {
-  const Lake& lake = ground.lake;
+  const Lake& lake = ground.quiet();
   const Grid<Metres32> field = heights(lake);
   std::vector<Summit> summits = merge_tree(field);
   std::erase_if(summits, [&](const Summit& summit) {

@@ -77,7 +77,7 @@ CubicMetres volume_below(const Grid<Metres32>& field, const Basin& basin, float 
 }  // namespace
 
 std::vector<Feature> find_pools(const Ground& ground, const DetectOptions& options) {
-  const Lake& lake = ground.lake;
+  const Lake& lake = ground.quiet();
   const Grid<Metres32> field = water_depths(lake);
   const std::vector<Summit> summits = merge_tree(field);
   std::vector<Feature> pools;

@@ -91,7 +91,7 @@ std::vector<Feature> expected_edges(const Ground& ground, const DetectOptions& o
   const auto [depth, source] = *ground.weeds;
   const PreparedShape mapped{Geometry{beds}};
   const auto is_news = [&](XY at) { return beds.empty() || mapped.distance_to(at) > kMappedReach; };
-  for (const Line& line : isolines(ground.lake.depth, static_cast<float>(depth.value()))) {
+  for (const Line& line : isolines(ground.quiet().depth, static_cast<float>(depth.value()))) {
     if (length(line) < options.weed_length) continue;
     const Line whole = begun_at_north(line);
     for (const Line& run : beds.empty() ? Lines{whole} : kept_runs(resampled(whole, kStep), is_news)) {
@@ -119,14 +119,14 @@ std::vector<Feature> edges_of_bed(const Ground& ground, const DetectOptions& opt
     std::size_t at = 0;
     const auto belongs = [&](XY place) {
       const XY out = outwards(line, at++);
-      const float beyond = bilinear(ground.lake.depth, place + out * kSide);
-      const float within = bilinear(ground.lake.depth, place - out * kSide);
+      const float beyond = bilinear(ground.quiet().depth, place + out * kSide);
+      const float within = bilinear(ground.quiet().depth, place - out * kSide);
       return edge == WeedEdge::outside ? beyond > within : beyond <= within;
     };
     for (const Line& run : kept_runs(line, belongs)) {
       if (run.size() < 2 || length(run) < options.weed_length) continue;
       for (Line& piece : cut(run, options.longest_piece)) {
-        const float depth = bilinear(ground.lake.depth, point_along(piece, 0.5));
+        const float depth = bilinear(ground.quiet().depth, point_along(piece, 0.5));
         if (!(depth > 0)) continue;
         found.push_back(weed_feature(ground, std::move(piece), edge, WeedSource::mapped, Metres(depth)));
       }

@@ -42,20 +42,23 @@ float bilinear(const Grid<Metres32>& field, XY place) {
 
 namespace {
 
-// Of the four samples about a place a share (0 to 1) of the way from the second to the third, with a = -1/2.
-std::array<double, 4> cubic_weights(double t) {
+// Of the four samples about a place a share (0 to 1) of the way from the second to the third.
+std::array<double, 4> cubic_weights(double t, Cubic kind) {
   const double t2 = t * t, t3 = t2 * t;
+  if (kind == Cubic::smoothing) {
+    return {(1 - 3 * t + 3 * t2 - t3) / 6, (4 - 6 * t2 + 3 * t3) / 6, (1 + 3 * t + 3 * t2 - 3 * t3) / 6, t3 / 6};
+  }
   return {-0.5 * t3 + t2 - 0.5 * t, 1.5 * t3 - 2.5 * t2 + 1, -1.5 * t3 + 2 * t2 + 0.5 * t, 0.5 * t3 - 0.5 * t2};
 }
 
 }  // namespace
 
-double bicubic_at(const Grid<Metres32>& depth, XY pixel) {
+double bicubic_at(const Grid<Metres32>& depth, XY pixel, Cubic kind) {
   constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
   const double left = std::floor(pixel.x), top = std::floor(pixel.y);
   // before any cast: far outside there is no such number
   if (!(left >= 1 && top >= 1 && left + 2 < depth.cols() && top + 2 < depth.rows())) return kNone;
-  const auto across = cubic_weights(pixel.x - left), down = cubic_weights(pixel.y - top);
+  const auto across = cubic_weights(pixel.x - left, kind), down = cubic_weights(pixel.y - top, kind);
   const int col = static_cast<int>(left) - 1, row = static_cast<int>(top) - 1;
   double sum = 0;
   for (int r = 0; r < 4; ++r) {

@@ -67,7 +67,8 @@ double bilinear_of_known(const Grid<Metres32>& source, XY pixel) {
 }
 
 /// Equal neighbours in water, as a share of all: more than this, and the raster is a stair, from rounding or from
-/// taking the nearest cell of another raster. A curve through a stair overshoots at each step. Design choice.
+/// taking the nearest cell of another raster. A curve through a stair overshoots at each step; one that levels it out
+/// is taken then. Design choice.
 constexpr double kStair = 0.03;
 
 bool is_stair(const Grid<Metres32>& source) {
@@ -89,13 +90,13 @@ bool is_stair(const Grid<Metres32>& source) {
   return sum(equal) > kStair * sum(all);
 }
 
-float sampled(const Grid<Metres32>& source, XY pixel, bool curved) {
+float sampled(const Grid<Metres32>& source, XY pixel, Cubic kind) {
   if (!(pixel.x >= 0 && pixel.y >= 0 && pixel.x < source.cols() && pixel.y < source.rows())) {
     return std::numeric_limits<float>::quiet_NaN();
   }
   const float nearest = source[Cell{static_cast<int>(pixel.y), static_cast<int>(pixel.x)}].value();
   if (std::isnan(nearest)) return nearest;
-  const double smooth = curved ? bicubic_at(source, pixel - XY{0.5, 0.5}) : 0;
+  const double smooth = bicubic_at(source, pixel - XY{0.5, 0.5}, kind);
   if (smooth > 0) return static_cast<float>(smooth);
   const double value = bilinear_of_known(source, pixel);
   return static_cast<float>(nearest == 0 ? std::min(value, 0.0) : value);
@@ -105,14 +106,14 @@ float sampled(const Grid<Metres32>& source, XY pixel, bool curved) {
 
 Grid<Metres32> warped(const Grid<Metres32>& source, const PixelMap& map, const Projection& from, const Projection& to,
                       const Frame& frame) {
-  const bool curved = !is_stair(source);
+  const Cubic kind = is_stair(source) ? Cubic::smoothing : Cubic::through;
   const Lattice lattice(map, from, to, frame);
   Grid<Metres32> out(frame);
   sweep(frame.rows, [&](const Band& band) {
     for (int r = band.first; r < band.last; ++r) {
       auto row = out.row(r);
       for (int c = 0; c < frame.cols; ++c) {
-        row[static_cast<std::size_t>(c)] = Metres32(sampled(source, lattice.at({r, c}), curved));
+        row[static_cast<std::size_t>(c)] = Metres32(sampled(source, lattice.at({r, c}), kind));
       }
     }
   });

@@ -126,7 +126,7 @@ TEST_CASE("shapes are valid, rings turn as they should, and nothing stands in th
   INFO("seed " << seed);
   const Lake lake = rough_lake(seed);
   const auto features = detect(lake, kWeeds);
-  CHECK(features.size() > 20);
+  CHECK(features.size() > 12);
   for (const Feature& feature : features) {
     INFO(feature.id);
     CHECK((feature.confidence >= 0 && feature.confidence <= 1));

@@ -31,6 +31,9 @@ struct DetectOptions {
   Metres hazard_from_land = Metres(30);  ///< shoals joined to the shore count only beyond this
 };
 
+/// Noise from cell to cell that no detector minds: a thirtieth of the least relief that counts. Design choice.
+inline constexpr Metres kQuiet(0.04);
+
 /// The weed edge that holds for the lake.
 struct WeedKnowledge {
   Metres depth;
@@ -47,6 +50,11 @@ struct Ground {
   std::span<const MappedStructure> structure;
   std::span<const MappedClosure> closures;
   std::span<const MappedLaunch> launches;
+  /// Noise of the depths from cell to cell, and the lake without it; filled where there is any to speak of.
+  Metres noise{};
+  const Lake* without_noise = nullptr;
+
+  [[nodiscard]] const Lake& quiet() const { return without_noise != nullptr ? *without_noise : lake; }
 };
 
 /// One row a detector: adding one is a file and a row.

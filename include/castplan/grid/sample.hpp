@@ -10,10 +10,15 @@ namespace castplan {
 /// NaN, and outside the outermost centres. Exact where the field is linear.
 float bilinear(const Grid<Metres32>& field, XY place);
 
-/// Depth at a fractional column and row (0, 0 is the centre of the first cell) by cubic convolution over sixteen cells,
-/// exact where the floor is a parabola. NaN where one of them is not under water: the floor bends at the shore. Source:
-/// Keys (1981), IEEE Trans. Acoust. Speech Signal Process. 29, 1153-1160, doi:10.1109/TASSP.1981.1163711.
-double bicubic_at(const Grid<Metres32>& depth, XY pixel);
+enum class Cubic {
+  through,   ///< passes through the cells, exact where the floor is a parabola; Keys (1981), with a = -1/2
+  smoothing  ///< the cubic B-spline with the cells as its coefficients: levels out a stair
+};
+
+/// Depth at a fractional column and row (0, 0 is the centre of the first cell) by cubic convolution over sixteen cells.
+/// NaN where one of them is not under water: the floor bends at the shore. Source: Keys (1981), IEEE Trans. Acoust.
+/// Speech Signal Process. 29, 1153-1160, doi:10.1109/TASSP.1981.1163711.
+double bicubic_at(const Grid<Metres32>& depth, XY pixel, Cubic kind = Cubic::through);
 
 /// Depth at a place, by `bicubic_at` where there is water all about, else `bilinear`.
 float smooth_depth(const Grid<Metres32>& depth, XY place);
