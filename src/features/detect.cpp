@@ -21,6 +21,9 @@ constexpr std::array kDetectors{
     Detector{"drop-offs", "lines of steepest floor, with top and base", true, find_drop_offs},
     Detector{"weed-lines", "edges of rooted plants, mapped or expected", true, find_weed_lines},
     Detector{"humps", "rises that stay under water", false, find_humps},
+    Detector{"saddles", "low bridges between rises, and bars between holes", true, find_saddles},
+    Detector{"flats", "wide shelves beside deeper water", false, find_flats},
+    Detector{"channels", "beds of old creeks and rivers", false, find_channels},
     Detector{"hazards", "shoals away from the shore, and mapped dangers", false, find_hazards},
     Detector{"mapped", "wood, rock, docks, inflows, closures and launches as given", false, mapped_features},
 };
@@ -80,6 +83,7 @@ std::vector<Feature> find_features(Ground ground, const DetectOptions& options) 
   std::vector<Feature> all;
   for (std::vector<Feature>& part : found) std::move(part.begin(), part.end(), std::back_inserter(all));
   assign_ids(all, ground.lake.projection);
+  relate(all, options.neighbour_reach);
   return all;
 }
 

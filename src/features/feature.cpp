@@ -19,6 +19,9 @@ constexpr std::array kKinds{
     KindRow{Kind::drop_off, "drop-off", "drop-off", "drop-offs", "where the floor breaks to deeper water"},
     KindRow{Kind::weed_line, "weed-line", "weed line", "weed lines", "the edge of rooted plants"},
     KindRow{Kind::hump, "hump", "hump", "humps", "a rise that stays under water"},
+    KindRow{Kind::saddle, "saddle", "saddle", "saddles", "a low bridge between two rises, or between two holes"},
+    KindRow{Kind::flat, "flat", "flat", "flats", "a wide shelf beside deeper water"},
+    KindRow{Kind::channel, "channel", "channel", "channels", "an old creek or river bed in the floor"},
     KindRow{Kind::wood, "wood", "wood", "wood", "sunken trees and logs"},
     KindRow{Kind::rock, "rock", "rock", "rock", "boulders and rubble"},
     KindRow{Kind::weeds, "weeds", "weed bed", "weed beds", "a mapped bed of plants"},
@@ -35,6 +38,9 @@ struct TypicalDepth {
   double operator()(const DropOff& edge) const { return (edge.top_depth.value() + edge.base_depth.value()) / 2; }
   double operator()(const WeedLine& edge) const { return edge.depth.value(); }
   double operator()(const Hump& hump) const { return hump.top_depth.value(); }
+  double operator()(const Saddle& saddle) const { return saddle.depth.value(); }
+  double operator()(const Flat& flat) const { return flat.depth.value(); }
+  double operator()(const Channel& channel) const { return channel.depth.value(); }
   double operator()(const Structure& structure) const {
     return structure.depth ? structure.depth->value() : std::numeric_limits<double>::quiet_NaN();
   }

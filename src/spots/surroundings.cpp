@@ -35,7 +35,10 @@ bool can_be_cast_at(const Feature& feature, Metres reach) {
       return std::get<DropOff>(feature.details).top_depth <= reach;
     case Kind::weed_line:
       return std::get<WeedLine>(feature.details).depth <= reach;
-    case Kind::weeds:  // its edges are weed lines
+    case Kind::weeds:   // its edges are weed lines
+    case Kind::saddle:  // marks of the floor; what is cast at is the edges beside them
+    case Kind::flat:
+    case Kind::channel:
     case Kind::hazard:
     case Kind::closure:
     case Kind::launch:

@@ -44,6 +44,26 @@ class Properties {
     metres("relief_m", hump.relief);
     json_.key("area_m2").number(hump.area.value(), 1);
   }
+  void operator()(const Saddle& saddle) {
+    metres("depth_m", saddle.depth);
+    metres("relief_m", saddle.relief);
+    json_.key("joins").begin_array();
+    for (const SaddleSide& side : saddle.sides) json_.text(side.id.empty() ? joined_name(side.what) : side.id);
+    json_.end_array();
+  }
+  void operator()(const Flat& flat) {
+    metres("depth_m", flat.depth);
+    json_.key("area_m2").number(flat.area.value(), 1);
+    metres("edge_m", flat.edge);
+  }
+  void operator()(const Channel& channel) {
+    metres("depth_m", channel.depth);
+    metres("length_m", channel.length);
+    metres("relief_m", channel.relief);
+    metres("width_m", channel.width);
+    places("bends", channel.bends);
+    places("near_bank", channel.near_bank);
+  }
   void operator()(const Structure& structure) {
     metres("depth_m", structure.depth);
     text("source_file", structure.source_file);
@@ -77,6 +97,9 @@ class Properties {
     }
     return "predicted";
   }
+  static std::string_view joined_name(Joined what) {
+    return what == Joined::hump ? "hump" : what == Joined::pool ? "pool" : "shore";
+  }
   void metres(std::string_view name, std::optional<Metres> value) {
     json_.key(name);
     value ? json_.number(value->value(), 2) : json_.null();
@@ -84,6 +107,11 @@ class Properties {
   void text(std::string_view name, std::string_view value) {
     json_.key(name);
     value.empty() ? json_.null() : json_.text(value);
+  }
+  void places(std::string_view name, const Points& all) {
+    json_.key(name).begin_array();
+    for (const XY at : all) write_place(json_, printed(projection_.to_lonlat(at)));
+    json_.end_array();
   }
   void place(std::string_view name, XY at) {
     json_.key(name);
@@ -104,6 +132,9 @@ std::string features_geojson(const Plan& plan) {
     json.key("name").text(feature.name);
     json.key("confidence").number(feature.confidence, 4);
     std::visit(Properties(json, plan.lake->projection), feature.details);
+    json.key("neighbours").begin_array();
+    for (const std::string& id : feature.neighbours) json.text(id);
+    json.end_array();
     collection.end_feature();
   }
   return collection.text();

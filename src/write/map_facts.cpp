@@ -51,6 +51,24 @@ struct Facts {
     return fmt::format("top at {}, base at {}, {}", both(hump.top_depth), both(hump.base_depth),
                        area_text(hump.area, units));
   }
+  std::string operator()(const Saddle& saddle) const {
+    static constexpr std::string_view kSides[] = {"a hump", "a pool", "the shore"};
+    return fmt::format("{}, {} over the floor beside it, {} {} and {}", both(saddle.depth),
+                       length_text(saddle.relief, units), saddle.sides[0].what == Joined::pool ? "parts" : "joins",
+                       kSides[static_cast<std::size_t>(saddle.sides[0].what)],
+                       saddle.sides[1].what == saddle.sides[0].what
+                           ? "another"
+                           : kSides[static_cast<std::size_t>(saddle.sides[1].what)]);
+  }
+  std::string operator()(const Flat& flat) const {
+    return fmt::format("{} deep, {}, {} of edge beside deeper water", both(flat.depth), area_text(flat.area, units),
+                       length_text(flat.edge, units));
+  }
+  std::string operator()(const Channel& channel) const {
+    return fmt::format("bed at {}, banks {} over it, {} wide, {} long", both(channel.depth),
+                       length_text(channel.relief, units), length_text(channel.width, units),
+                       length_text(channel.length, units));
+  }
   std::string operator()(const Structure& found) const {
     std::string out = found.depth ? "in " + both(*found.depth) : "depth not known";
     if (!found.attribute.empty()) out += ", " + found.attribute;

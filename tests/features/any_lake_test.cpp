@@ -148,7 +148,9 @@ TEST_CASE("shapes are valid, rings turn as they should, and nothing stands in th
 TEST_CASE("ids are unique, and made of kind, latitude and longitude") {
   const unsigned seed = GENERATE(11U, 12U);
   INFO("seed " << seed);
-  const std::string form("(pool|drop-off|weed-line|hump|hazard)-[0-9]+\\.[0-9]{5}[NS]-[0-9]+\\.[0-9]{5}[EW](-[0-9]+)?");
+  const std::string form(
+      "(pool|drop-off|weed-line|hump|saddle|flat|channel|hazard)-[0-9]+\\.[0-9]{5}[NS]-[0-9]+\\.[0-9]{5}[EW](-[0-9]+)"
+      "?");
   std::set<std::string> seen;
   for (const Feature& feature : detect(rough_lake(seed), kWeeds)) {
     INFO(feature.id);
@@ -201,7 +203,7 @@ TEST_CASE("turning or mirroring the lake turns its features and changes nothing 
   const Grid<Metres32> values = rough_values(seed, Metres(5), 0.0);
   const auto before = detect(lake_of(values), kWeeds);
   const auto after = detect(lake_of(turned(values, turn)), kWeeds);
-  for (const Kind kind : {Kind::pool, Kind::hump, Kind::hazard}) {
+  for (const Kind kind : {Kind::pool, Kind::hump, Kind::flat, Kind::hazard}) {
     const auto here = of_kind(before, kind);
     auto there = of_kind(after, kind);
     REQUIRE(here.size() == there.size());
@@ -226,6 +228,20 @@ TEST_CASE("turning or mirroring the lake turns its features and changes nothing 
         CHECK(std::get<Hump>(twin->details).base_depth.value() == Approx(hump->base_depth.value()).margin(0.01));
       }
     }
+  }
+  const auto saddles = of_kind(before, Kind::saddle);
+  const auto turned_saddles = of_kind(after, Kind::saddle);
+  REQUIRE(saddles.size() == turned_saddles.size());
+  for (const Feature& feature : saddles) {
+    INFO(feature.id);
+    const auto twin = std::find_if(turned_saddles.begin(), turned_saddles.end(), [&](const Feature& each) {
+      return distance(each.anchor, turn.there(feature.anchor)) < Metres(0.5);
+    });
+    REQUIRE(twin != turned_saddles.end());
+    CHECK(twin->confidence == Approx(feature.confidence).margin(1e-6));
+    CHECK(typical_depth_m(*twin) == Approx(typical_depth_m(feature)).margin(0.005));
+    CHECK(std::get<Saddle>(twin->details).relief.value() ==
+          Approx(std::get<Saddle>(feature.details).relief.value()).margin(0.005));
   }
   // Lines begin at their northern end, and a break is looked at every 5 m from there: after a turn the pieces are cut
   // elsewhere, and each may end a step or two earlier or later, but they lie on the same lines.

@@ -25,7 +25,21 @@ struct DetectOptions {
   Metres break_length = Metres(30);    ///< shortest edge kept (or three cells)
   Metres break_scale = Metres(8);      ///< sigma of the smoothing that finds the line (or 1.25 cells)
   Metres longest_piece = Metres(300);  ///< edges are cut so that each piece is one pass for a boat
-  Metres weed_length = Metres(60);     ///< shortest weed line kept
+  Metres saddle_relief = Metres(1.0);  ///< over the lower flank, with half of it over the other,
+  Metres saddle_window = Metres(100);  ///< within this distance, and of each rise or hole that it joins
+  double flat_grade_pct = 3;           ///< steepest floor of a flat
+  Metres flat_width = Metres(40);      ///< narrowest flat
+  SquareMetres flat_area = SquareMetres(5000);
+  Metres flat_shallowest = Metres(0.5);  ///< less water than this is a beach or a mud bank
+  Metres flat_edge = Metres(60);         ///< least length of its outline that breaks to deeper water,
+  double flat_edge_share = 0.25;         ///< and least share of all that is no shore,
+  Metres flat_fall = Metres(1.5);        ///< by this much
+  Metres flat_fall_within = Metres(30);  ///< within this distance
+  Metres channel_relief = Metres(1.0);   ///< of both banks over the bed, or twice the depth error,
+  Metres channel_bank = Metres(40);      ///< within this distance of its middle
+  Metres channel_length = Metres(100);   ///< shortest channel kept
+  Metres neighbour_reach = Metres(25);   ///< features this near are neighbours: a long cast (common practice)
+  Metres weed_length = Metres(60);       ///< shortest weed line kept
   Metres draft = Metres(0.45);
   Metres margin = Metres(0.6);           ///< under the keel, before the depth error
   Metres hazard_from_land = Metres(30);  ///< shoals joined to the shore count only beyond this
@@ -70,6 +84,11 @@ std::span<const Detector> detectors();
 /// detector, then as each detector states.
 std::vector<Feature> find_features(Ground ground, const DetectOptions& options);
 
+/// Fills in the neighbours of each feature: all of another kind whose shapes come within reach of its own (inside a
+/// polygon is no distance), in order of
+/// their ids; and the ids of what saddles join. Needs the ids.
+void relate(std::vector<Feature>& features, Metres reach);
+
 /// Least depth that floats the boat: draft, margin and the error of the depths.
 Metres floating_depth(const Lake& lake, Metres draft, Metres margin);
 
@@ -81,7 +100,10 @@ double confidence_in(Metres relief, Metres asked, const Lake& lake, XY place);
 std::vector<Feature> find_pools(const Ground& ground, const DetectOptions& options);      ///< deepest first
 std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& options);  ///< from north to south
 std::vector<Feature> find_weed_lines(const Ground& ground, const DetectOptions& options);
-std::vector<Feature> find_humps(const Ground& ground, const DetectOptions& options);  ///< shallowest first
+std::vector<Feature> find_humps(const Ground& ground, const DetectOptions& options);     ///< shallowest first
+std::vector<Feature> find_saddles(const Ground& ground, const DetectOptions& options);   ///< shallowest first
+std::vector<Feature> find_flats(const Ground& ground, const DetectOptions& options);     ///< largest first
+std::vector<Feature> find_channels(const Ground& ground, const DetectOptions& options);  ///< from north to south
 std::vector<Feature> find_hazards(const Ground& ground, const DetectOptions& options);
 std::vector<Feature> mapped_features(const Ground& ground, const DetectOptions& options);
 

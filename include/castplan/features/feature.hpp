@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <array>
 #include <optional>
 #include <span>
 #include <string>
@@ -14,7 +15,24 @@
 
 namespace castplan {
 
-enum class Kind { pool, drop_off, weed_line, hump, wood, rock, weeds, dock, inflow, cover, hazard, closure, launch };
+enum class Kind {
+  pool,
+  drop_off,
+  weed_line,
+  hump,
+  saddle,
+  flat,
+  channel,
+  wood,
+  rock,
+  weeds,
+  dock,
+  inflow,
+  cover,
+  hazard,
+  closure,
+  launch
+};
 
 /// One row a kind; listings, help and the page are made from it.
 struct KindRow {
@@ -62,6 +80,31 @@ struct Hump {
   Metres relief;
   SquareMetres area;
 };
+/// What a saddle joins at one side, or the hole that it parts from another.
+enum class Joined { hump, pool, shore };
+struct SaddleSide {
+  Joined what{};
+  XY place;        ///< top of the hump or deepest place of the pool; says nothing for the shore
+  std::string id;  ///< of the hump or pool; empty for the shore, and where that hump or pool is no feature
+};
+struct Saddle {
+  Metres depth;
+  Metres relief;  ///< over the floor on its lower flank
+  std::array<SaddleSide, 2> sides;
+};
+struct Flat {
+  Metres depth;  ///< median
+  SquareMetres area;
+  Metres edge;  ///< length of its outline that breaks to deeper water
+};
+struct Channel {
+  Metres depth;  ///< median along the bed
+  Metres length;
+  Metres relief;     ///< of the lower bank over the bed, median
+  Metres width;      ///< where half of that has been climbed on both sides, median
+  Points bends;      ///< outer bank of each bend
+  Points near_bank;  ///< where one bank is the foot of a slope that goes on rising
+};
 /// wood, rock, weeds, dock, inflow, cover and hazards: what a layer mapped, or for a hazard the shoal that was found
 struct Structure {
   std::optional<Metres> depth;  ///< none: off the survey
@@ -81,7 +124,7 @@ struct Launch {
   bool dry = false;                    ///< today's surface is below it
 };
 
-using Details = std::variant<Pool, DropOff, WeedLine, Hump, Structure, Closure, Launch>;
+using Details = std::variant<Pool, DropOff, WeedLine, Hump, Saddle, Flat, Channel, Structure, Closure, Launch>;
 
 /// A place on the lake with a name and a reason.
 struct Feature {
@@ -92,6 +135,7 @@ struct Feature {
   Geometry geometry;
   XY anchor;  ///< the deepest point, the top, or the middle of a line
   Details details;
+  std::vector<std::string> neighbours;  ///< ids of features of other kinds within a cast, in order
 };
 
 /// "drop-off-45.51234N-40.01234W": kind, then latitude and longitude of the anchor to 1e-5 degree. Equal ids get

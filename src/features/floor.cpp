@@ -1,0 +1,91 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include "features/floor.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "castplan/grid/sweep.hpp"
+#include "castplan/terrain/smooth.hpp"
+
+namespace castplan {
+
+namespace {
+
+constexpr Metres kWidestBlock(6);
+constexpr Metres kScale(12);
+constexpr float kUnknown = std::numeric_limits<float>::quiet_NaN();
+
+/// Blocks along one side of the map: their number and the first cell of the first, which lies off the map.
+struct Blocks {
+  int count;
+  int first;
+};
+
+// As many cells hang over at one end as at the other: the block is odd, so one more block mends an odd rest.
+Blocks blocks_along(int cells, int block) {
+  int count = (cells + block - 1) / block + 2;
+  if ((count * block - cells) % 2 != 0) ++count;
+  return {count, -(count * block - cells) / 2};
+}
+
+Metres32 block_mean(const Lake& lake, Cell first, int block) {
+  double sum = 0;
+  int water = 0;
+  for (int row = std::max(0, first.row); row < std::min(lake.depth.rows(), first.row + block); ++row) {
+    const auto depth = lake.depth.row(row);
+    const auto cover = lake.cover.row(row);
+    for (int col = std::max(0, first.col); col < std::min(lake.depth.cols(), first.col + block); ++col) {
+      if (cover[col] != Cover::water) continue;
+      sum += static_cast<double>(depth[col].value());
+      ++water;
+    }
+  }
+  return Metres32(2 * water < block * block || water == 0 ? kUnknown : static_cast<float>(sum / water));
+}
+
+double slope_between(float before, float here, float after, double cell) {
+  const bool from = !std::isnan(before), to = !std::isnan(after);
+  if (from && to) return (after - before) / (2 * cell);
+  if (from) return (here - before) / cell;
+  if (to) return (after - here) / cell;
+  return 0;
+}
+
+}  // namespace
+
+Floor floor_of(const Lake& lake) {
+  const Frame& cells = lake.depth.frame();
+  const int block = std::max(1, (static_cast<int>(kWidestBlock / cells.cell + 1e-9) + 1) / 2 * 2 - 1);
+  const Blocks rows = blocks_along(cells.rows, block);
+  const Blocks cols = blocks_along(cells.cols, block);
+  const double side = cells.cell.value();
+  const Frame frame{{cells.corner.x + cols.first * side, cells.corner.y - rows.first * side},
+                    cells.cell * block,
+                    rows.count,
+                    cols.count};
+  Floor floor{Grid<Metres32>(frame), {}, std::max(kScale, frame.cell * 1.25)};
+  sweep(frame.rows, [&](const Band& band) {
+    for (int row = band.first; row < band.last; ++row) {
+      const auto out = floor.level.row(row);
+      for (int col = 0; col < frame.cols; ++col) {
+        out[col] = block_mean(lake, {rows.first + row * block, cols.first + col * block}, block);
+      }
+    }
+  });
+  floor.smooth = smoothed(floor.level, floor.scale);
+  return floor;
+}
+
+XY rise_at(const Grid<Metres32>& field, Cell at) {
+  const auto value = [&](int row, int col) {
+    return field.holds({row, col}) ? field[Cell{row, col}].value() : kUnknown;
+  };
+  const double cell = field.frame().cell.value();
+  const float here = field[at].value();
+  return {slope_between(value(at.row, at.col - 1), here, value(at.row, at.col + 1), cell),
+          slope_between(value(at.row + 1, at.col), here, value(at.row - 1, at.col), cell)};
+}
+
+}  // namespace castplan

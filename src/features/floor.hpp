@@ -1,0 +1,24 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "castplan/grid/lake.hpp"
+
+namespace castplan {
+
+/// The lake's floor for forms that are tens of metres wide: means over blocks of cells, and the same smoothed. The
+/// blocks lie evenly about the middle of the map, so that turning or mirroring the lake changes nothing, and there is a
+/// rim of unknown blocks all round.
+struct Floor {
+  Grid<Metres32> level;   ///< mean depth of each block's water; NaN where less than half of it is water
+  Grid<Metres32> smooth;  ///< Gaussian mean of `level` over water
+  Metres scale;           ///< sigma of that
+};
+
+/// Blocks of the greatest odd number of cells that is no wider than 6 m, at least one cell; sigma 12 m or 1.25 blocks.
+Floor floor_of(const Lake& lake);
+
+/// Rise of a field per metre east and north at a cell, by differences to the sides that are known; 0 where neither is.
+XY rise_at(const Grid<Metres32>& field, Cell at);
+
+}  // namespace castplan
