@@ -28,7 +28,9 @@ constexpr double kLeastBend = 0.0008;
 // beside those is no bed.
 constexpr double kLevelShare = 0.5;
 
-constexpr double kFreeShare = 0.2;  // least share of a bed with such floor on both sides
+// Least shares of a bed with such floor behind one bank at least, and behind both.
+constexpr double kOneSideShare = 0.5;
+constexpr double kBothSidesShare = 0.15;
 
 constexpr int kMeanOver = 3;      // places to each side that share one cross profile: 15 m
 constexpr int kGap = 4;           // places that may fail without parting a bed: 20 m
@@ -60,10 +62,11 @@ struct Place {
   double bed = 0;
   double width = 0;
 
-  /// One bank may be the foot of a slope, neither a hump or a bar.
-  [[nodiscard]] bool is_cut_into_floor() const {
-    return bank[0].behind != Behind::falling && bank[1].behind != Behind::falling &&
-           (bank[0].behind == Behind::level || bank[1].behind == Behind::level);
+  [[nodiscard]] bool falls_behind() const {
+    return bank[0].behind == Behind::falling || bank[1].behind == Behind::falling;
+  }
+  [[nodiscard]] int level_sides() const {
+    return (bank[0].behind == Behind::level ? 1 : 0) + (bank[1].behind == Behind::level ? 1 : 0);
   }
   [[nodiscard]] double relief() const { return std::min(bank[0].rise, bank[1].rise); }
 };
@@ -185,12 +188,17 @@ std::vector<std::vector<Place>> runs(const std::vector<Place>& places, const std
   return found;
 }
 
-// A bed may swing to the foot of a slope, but what runs along one all the way is the moat of a hump or of a shore.
+// A bed may swing to the foot of a slope, or pass through a gap between two shores, but what runs along a slope all the
+// way is the moat of a hump or of a shore, and what has slopes on both sides is a basin.
 bool is_bed(const std::vector<Place>& run) {
-  const auto free = std::count_if(run.begin(), run.end(), [](const Place& place) {
-    return place.bank[0].behind == Behind::level && place.bank[1].behind == Behind::level;
-  });
-  return static_cast<double>(free) >= kFreeShare * static_cast<double>(run.size());
+  int one = 0, both = 0;
+  for (const Place& place : run) {
+    const int level = place.level_sides();
+    one += level >= 1 ? 1 : 0;
+    both += level == 2 ? 1 : 0;
+  }
+  const auto count = static_cast<double>(run.size());
+  return one >= kOneSideShare * count && both >= kBothSidesShare * count;
 }
 
 // Where a bed comes to an end its valley line turns aside along the round end: both ends are cut back to where the bed
@@ -300,7 +308,7 @@ std::vector<std::vector<Place>> parts(const std::vector<Place>& run, Metres most
 }
 
 std::vector<std::vector<Place>> beds(const Lake& lake, const DetectOptions& options) {
-  const Floor floor = floor_of(lake);
+  const Floor floor = floor_of(lake, kFloorScale);
   const Steps steps = steps_of(floor, options);
   const Metres least = std::max(options.channel_relief, lake.depth_error * 2);
   std::vector<std::vector<Place>> kept;
@@ -310,7 +318,7 @@ std::vector<std::vector<Place>> beds(const Lake& lake, const DetectOptions& opti
     measure(places, steps);
     std::vector<bool> good(places.size());
     for (std::size_t i = 0; i < places.size(); ++i) {
-      good[i] = places[i].relief() >= least.value() && places[i].is_cut_into_floor() &&
+      good[i] = places[i].relief() >= least.value() && !places[i].falls_behind() &&
                 !beside(places[i], kept, options.channel_bank);
     }
     for (std::vector<Place>& run : runs(places, good)) {

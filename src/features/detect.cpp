@@ -21,7 +21,7 @@ constexpr std::array kDetectors{
     Detector{"drop-offs", "lines of steepest floor, with top and base", true, find_drop_offs},
     Detector{"weed-lines", "edges of rooted plants, mapped or expected", true, find_weed_lines},
     Detector{"humps", "rises that stay under water", false, find_humps},
-    Detector{"saddles", "low bridges between rises, and bars between holes", true, find_saddles},
+    Detector{"saddles", "low bridges between rises, and bars between holes", false, find_saddles},
     Detector{"flats", "wide shelves beside deeper water", false, find_flats},
     Detector{"channels", "beds of old creeks and rivers", false, find_channels},
     Detector{"hazards", "shoals away from the shore, and mapped dangers", false, find_hazards},

@@ -33,8 +33,8 @@ Grid<std::uint8_t> gentle_cells(const Floor& floor, double grade_pct) {
     for (int row = band.first; row < band.last; ++row) {
       for (int col = 0; col < gentle.cols(); ++col) {
         if (std::isnan(floor.smooth[Cell{row, col}].value())) continue;
-        const XY gradient = rise_at(floor.smooth, {row, col});
-        gentle[Cell{row, col}] = 100 * std::hypot(gradient.x, gradient.y) <= grade_pct ? 1 : 0;
+        const XY rise = rise_at(floor.smooth, {row, col});
+        gentle[Cell{row, col}] = 1e4 * dot(rise, rise) <= grade_pct * grade_pct ? 1 : 0;
       }
     }
   });
@@ -125,26 +125,70 @@ struct PlaneSums {
   }
 };
 
+/// Gaussian weights of the cells around one, by how many rows and columns they are away.
+class Weights {
+ public:
+  explicit Weights(const Floor& floor)
+      : reach_(static_cast<int>(std::ceil(floor.scale * 3 / floor.level.frame().cell))) {
+    const double steps = floor.scale / floor.level.frame().cell;
+    for (int i = 0; i <= reach_; ++i) weight_.push_back(std::exp(-i * i / (2 * steps * steps)));
+  }
+  [[nodiscard]] int reach() const { return reach_; }
+  [[nodiscard]] double at(int rows, int cols) const { return weight_[std::abs(rows)] * weight_[std::abs(cols)]; }
+
+ private:
+  int reach_;
+  std::vector<double> weight_;
+};
+
 // How far a cell's depth lies from the plane of the flat's cells around it; infinite where none is near. The flat's
 // cells lie inside its true edge and their own depths, not smoothed, know nothing of the slope beyond.
-double off_plane(const Floor& floor, const Shelf& shelf, Cell at) {
+double off_plane(const Floor& floor, const Shelf& shelf, Cell at, const Weights& weights) {
   const double cell = floor.level.frame().cell.value();
-  const double spread = 2 * floor.scale.value() * floor.scale.value();
   const Cell here = shelf.window.outer(at);
   PlaneSums sums;
-  within(shelf.part, at, static_cast<int>(std::ceil(3 * floor.scale.value() / cell)), [&](Cell near) {
-    const Cell from = shelf.window.outer(near);
-    if (shelf.part[near].value() == 0 || std::isnan(floor.level[from].value())) return;
-    const XY away{(from.col - here.col) * cell, (here.row - from.row) * cell};
-    sums.add(std::exp(-dot(away, away) / spread), away, floor.level[from].value());
+  within(shelf.part, at, weights.reach(), [&](Cell near) {
+    if (shelf.part[near].value() == 0) return;
+    const int rows = at.row - near.row, cols = near.col - at.col;
+    const float depth = floor.level[shelf.window.outer(near)].value();
+    if (!std::isnan(depth)) sums.add(weights.at(rows, cols), {cols * cell, rows * cell}, depth);
   });
   if (sums.w == 0) return std::numeric_limits<double>::infinity();
   return std::abs(static_cast<double>(floor.level[here].value()) - sums.at_place());
 }
 
+// A first look, before any work on it: whether enough cells of a group have much deeper water about as near as its true
+// edge may lie from the group's.
+bool may_break(const std::vector<Cell>& cells, const Floor& floor, const Components& groups,
+               const DetectOptions& options) {
+  const double cell = floor.smooth.frame().cell.value();
+  const int far = static_cast<int>(std::ceil((options.flat_fall_within + floor.scale * 2).value() / cell));
+  const auto deeper = [&](Cell from, int rows, int cols) {
+    for (const int steps : {far, (far + 1) / 2}) {
+      const Cell at{from.row + rows * steps, from.col + cols * steps};
+      if (!floor.smooth.holds(at)) continue;
+      if (floor.smooth[at] - floor.smooth[from] >= Metres32(options.flat_fall)) return true;
+    }
+    return false;
+  };
+  int count = 0;
+  for (const Cell at : cells) {
+    const std::int32_t own = groups.label[at];
+    for (const auto& [rows, cols] : {std::pair(0, 1), std::pair(1, 0), std::pair(0, -1), std::pair(-1, 0),
+                                     std::pair(1, 1), std::pair(1, -1), std::pair(-1, 1), std::pair(-1, -1)}) {
+      // the rim of the floor is unknown, so that all cells around a flat's are on it
+      if (groups.label[Cell{at.row + rows, at.col + cols}] == own || !deeper(at, rows, cols)) continue;
+      ++count;
+      break;
+    }
+  }
+  return count * cell >= options.flat_edge.value() / 2;
+}
+
 Shelf grown(const std::vector<Cell>& cells, const Floor& floor, const Components& groups) {
   const int reach = static_cast<int>(std::ceil(floor.scale * 2 / floor.smooth.frame().cell));
   const Window window = window_around(cells, floor.smooth.frame(), reach + 3);
+  const Weights weights(floor);
   Shelf shelf{window, Grid<Metres32>(window.frame, Metres32(0))};
   for (const Cell at : cells) shelf.part[window.inner(at)] = Metres32(1);
   std::vector<bool> tried(shelf.part.size());
@@ -160,7 +204,7 @@ Shelf grown(const std::vector<Cell>& cells, const Floor& floor, const Components
       tried[index] = true;
       // another flat's cells, and this one's own, are taken
       if (!floor.level.holds(at) || groups.label[at] >= 0 || std::isnan(floor.level[at].value())) return;
-      if (off_plane(floor, shelf, near) <= kOffPlane) added.push_back(near);
+      if (off_plane(floor, shelf, near, weights) <= kOffPlane) added.push_back(near);
     });
   }
   for (const Cell at : added) shelf.part[at] = Metres32(1);
@@ -259,6 +303,7 @@ Middle middle_of(const Shelf& shelf) {
 
 std::optional<Feature> flat_feature(const std::vector<Cell>& cells, const Floor& floor, const Lake& lake,
                                     const Components& groups, const DetectOptions& options) {
+  if (!may_break(cells, floor, groups, options)) return std::nullopt;
   const Shelf shelf = grown(cells, floor, groups);
   const Polygons outline = outline_of(shelf);
   const SquareMetres size = area(outline);
@@ -282,7 +327,7 @@ std::optional<Feature> flat_feature(const std::vector<Cell>& cells, const Floor&
 }  // namespace
 
 std::vector<Feature> find_flats(const Ground& ground, const DetectOptions& options) {
-  const Floor floor = floor_of(ground.lake);
+  const Floor floor = floor_of(ground.lake, kFloorScale);
   std::vector<Feature> flats;
   const Components groups = wide_parts(floor, options);
   for (const std::vector<Cell>& cells : cells_by_group(groups)) {

@@ -14,7 +14,6 @@ namespace castplan {
 namespace {
 
 constexpr Metres kWidestBlock(6);
-constexpr Metres kScale(12);
 constexpr float kUnknown = std::numeric_limits<float>::quiet_NaN();
 
 /// Blocks along one side of the map: their number and the first cell of the first, which lies off the map.
@@ -55,7 +54,7 @@ double slope_between(float before, float here, float after, double cell) {
 
 }  // namespace
 
-Floor floor_of(const Lake& lake) {
+Floor floor_of(const Lake& lake, Metres scale) {
   const Frame& cells = lake.depth.frame();
   const int block = std::max(1, (static_cast<int>(kWidestBlock / cells.cell + 1e-9) + 1) / 2 * 2 - 1);
   const Blocks rows = blocks_along(cells.rows, block);
@@ -65,7 +64,7 @@ Floor floor_of(const Lake& lake) {
                     cells.cell * block,
                     rows.count,
                     cols.count};
-  Floor floor{Grid<Metres32>(frame), {}, std::max(kScale, frame.cell * 1.25)};
+  Floor floor{Grid<Metres32>(frame), {}, std::max(scale, frame.cell * 1.25)};
   sweep(frame.rows, [&](const Band& band) {
     for (int row = band.first; row < band.last; ++row) {
       const auto out = floor.level.row(row);
@@ -76,6 +75,19 @@ Floor floor_of(const Lake& lake) {
   });
   floor.smooth = smoothed(floor.level, floor.scale);
   return floor;
+}
+
+Metres unsmoothed_at(const Floor& floor, Cell at, Metres cell) {
+  const auto value = [&](int row, int col) {
+    const Cell there{at.row + row, at.col + col};
+    return floor.smooth.holds(there) ? static_cast<double>(floor.smooth[there].value()) : std::nan("");
+  };
+  const double block = floor.smooth.frame().cell.value();
+  const double bend = (value(0, 1) + value(0, -1) + value(1, 0) + value(-1, 0) - 4 * value(0, 0)) / (block * block);
+  // a mean over k cells of side s adds (k^2 - 1) s^2 / 12 to the variance of the Gaussian
+  const double variance =
+      floor.scale.value() * floor.scale.value() + (block * block - cell.value() * cell.value()) / 12;
+  return Metres(value(0, 0) - (std::isnan(bend) ? 0 : variance / 2 * bend));
 }
 
 XY rise_at(const Grid<Metres32>& field, Cell at) {

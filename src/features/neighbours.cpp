@@ -182,7 +182,19 @@ class Nearness {
   std::unordered_set<Pair> pairs_;
 };
 
-// The hump or pool whose top or deepest place a saddle's side is.
+double area_of(const Feature& feature) { return area(std::get<Polygons>(feature.geometry)).value(); }
+
+// The hump or pool that a side of a saddle is: the smallest around the place, for they may be nested.
+const Feature* feature_around(const std::vector<Feature>& features, Kind kind, XY place) {
+  const Feature* best = nullptr;
+  for (const Feature& each : features) {
+    const auto* shape = each.kind == kind ? std::get_if<Polygons>(&each.geometry) : nullptr;
+    if (shape == nullptr || !contains(*shape, place)) continue;
+    if (best == nullptr || area_of(each) < area_of(*best)) best = &each;
+  }
+  return best;
+}
+
 void name_sides(std::vector<Feature>& features) {
   for (Feature& feature : features) {
     auto* saddle = std::get_if<Saddle>(&feature.details);
@@ -190,10 +202,7 @@ void name_sides(std::vector<Feature>& features) {
     for (SaddleSide& side : saddle->sides) {
       if (side.what == Joined::shore) continue;
       const Kind kind = side.what == Joined::hump ? Kind::hump : Kind::pool;
-      const auto found = std::find_if(features.begin(), features.end(), [&](const Feature& each) {
-        return each.kind == kind && each.anchor == side.place;
-      });
-      if (found != features.end()) side.id = found->id;
+      if (const Feature* found = feature_around(features, kind, side.place)) side.id = found->id;
     }
   }
 }

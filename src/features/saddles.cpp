@@ -10,6 +10,7 @@
 #include "castplan/features/merge_tree.hpp"
 #include "castplan/grid/sample.hpp"
 #include "castplan/grid/sweep.hpp"
+#include "features/floor.hpp"
 
 namespace castplan {
 
@@ -18,6 +19,13 @@ namespace {
 // On a surface every pass either joins two rises or parts two holes, never both, so the merge trees of height and of
 // depth together hold all passes (Edelsbrunner & Harer 2010, Computational Topology, VI.2 and VII.1).
 
+// The sigma of the smoothing, or 1.25 blocks: half a bar's width, while noise of 0.15 m from cell to cell falls to 0.03
+// m.
+constexpr Metres kScale(8);
+
+// What smoothing leaves at least of a prominence that counts: of a bump as narrow as 10 m sigma, 100 / (100 + 64).
+constexpr double kSmoothedShare = 0.6;
+
 /// A merge tree with the field that it was made from: height (depth with its sign turned) or depth.
 struct FloorTree {
   Grid<Metres32> field;
@@ -25,16 +33,27 @@ struct FloorTree {
   Joined what;  ///< what its summits are
 };
 
-/// Depth times sign; where only water is wanted, land is left out.
-Grid<Metres32> turned(const Lake& lake, float sign, bool water_only) {
-  Grid<Metres32> field(lake.depth.frame());
+bool beside_water(const Grid<Metres32>& depth, int row, int col) {
+  for (int r = std::max(0, row - 1); r <= std::min(depth.rows() - 1, row + 1); ++r) {
+    for (int c = std::max(0, col - 1); c <= std::min(depth.cols() - 1, col + 1); ++c) {
+      if (!std::isnan(depth[Cell{r, c}].value())) return true;
+    }
+  }
+  return false;
+}
+
+/// Height of the floor: depth with its sign turned, and 0 where land stands beside water, so that the shore is a rise.
+Grid<Metres32> heights(const Lake& lake, const Grid<Metres32>& depth) {
+  Grid<Metres32> field(depth.frame(), Metres32(std::numeric_limits<float>::quiet_NaN()));
   sweep(field.rows(), [&](const Band& band) {
     for (int row = band.first; row < band.last; ++row) {
-      const auto depth = lake.depth.row(row);
-      const auto out = field.row(row);
-      for (std::size_t col = 0; col < out.size(); ++col) {
-        const bool kept = !water_only || depth[col].value() > 0;
-        out[col] = kept ? depth[col] * sign : Metres32(std::numeric_limits<float>::quiet_NaN());
+      for (int col = 0; col < field.cols(); ++col) {
+        const Cell at{row, col};
+        if (!std::isnan(depth[at].value())) {
+          field[at] = -depth[at];
+        } else if (beside_water(depth, row, col) && cover_at(lake, field.frame().centre(at)) == Cover::land) {
+          field[at] = Metres32(0);
+        }
       }
     }
   });
@@ -127,36 +146,41 @@ struct Flanks {
 
 constexpr int kTurns = 16;
 
-/// Greatest fall along one line away from a pass, until the line climbs back over the height of the pass.
+// A line ends where it has climbed by this much (metres): less is noise on the crest.
+constexpr float kBump = 0.25F;
+
+/// Greatest fall along one line away from a pass, until the line climbs over the height of the pass.
 struct Flank {
   double fall = 0;
   bool certain = true;
 };
 
-Flank flank(const Ground& ground, XY pass, Metres depth, int turn, Metres window) {
+Flank flank(const Lake& lake, const Floor& floor, XY pass, Metres depth, int turn, Metres window) {
   const double angle = 2 * M_PI * turn / kTurns;
   const XY ahead{std::cos(angle), std::sin(angle)};
-  const double step = ground.lake.depth.frame().cell.value() / 2;
-  const float start = bilinear(ground.smooth, pass);
+  const double step = floor.smooth.frame().cell.value() / 2;
+  const float start = bilinear(floor.smooth, pass);
   Flank found;
   for (int i = 1; i * step <= window.value(); ++i) {
     const XY at = pass + ahead * (i * step);
-    const float here = bilinear(ground.smooth, at);
+    const float here = bilinear(floor.smooth, at);
     if (std::isnan(here)) {
-      found.certain = cover_at(ground.lake, at) != Cover::unknown;
+      // the smoothed floor ends up to a block before what is known does
+      found.certain = cover_at(lake, at) != Cover::unknown && cover_at(lake, at + ahead * (2 * step)) != Cover::unknown;
       break;
     }
-    if (here < start) break;
+    if (here < start - kBump) break;
     found.fall = std::max(found.fall, here - depth.value());
   }
   return found;
 }
 
 // The two flanks lie across from each other, a sixteenth of a turn more or less: of all such pairs the one whose higher
-// flank falls furthest. The floor is read smoothed, so that the survey's noise does not dig flanks.
-Flanks flanks_of(const Ground& ground, XY pass, Metres depth, Metres window) {
+// flank falls furthest. The floor is read smoothed, so that noise does not
+// dig flanks.
+Flanks flanks_of(const Lake& lake, const Floor& floor, XY pass, Metres depth, Metres window) {
   std::array<Flank, kTurns> all;
-  for (int turn = 0; turn < kTurns; ++turn) all[turn] = flank(ground, pass, depth, turn, window);
+  for (int turn = 0; turn < kTurns; ++turn) all[turn] = flank(lake, floor, pass, depth, turn, window);
   Flanks best;
   for (int turn = 0; turn < kTurns; ++turn) {
     for (int other = turn + kTurns / 2 - 1; other <= turn + kTurns / 2 + 1; ++other) {
@@ -170,31 +194,80 @@ Flanks flanks_of(const Ground& ground, XY pass, Metres depth, Metres window) {
   return best;
 }
 
-Feature saddle_feature(const FloorTree& tree, int younger, const Flanks& flanks, const Ground& ground,
-                       const DetectOptions& options) {
+// Where the floor is level within the cells around a pass: Newton's step on the quadratic through them, no
+// further than a cell.
+XY refined(const Grid<Metres32>& field, Cell cell) {
+  const XY middle = field.frame().centre(cell);
+  const auto value = [&](int row, int col) {
+    const Cell at{cell.row + row, cell.col + col};
+    return field.holds(at) ? static_cast<double>(field[at].value()) : std::nan("");
+  };
+  const double gx = (value(0, 1) - value(0, -1)) / 2, gy = (value(-1, 0) - value(1, 0)) / 2;
+  const double xx = value(0, 1) - 2 * value(0, 0) + value(0, -1);
+  const double yy = value(-1, 0) - 2 * value(0, 0) + value(1, 0);
+  const double xy = (value(-1, 1) - value(-1, -1) - value(1, 1) + value(1, -1)) / 4;
+  const double whole = xx * yy - xy * xy;
+  const XY step{(xy * gy - yy * gx) / whole, (xy * gx - xx * gy) / whole};
+  // beside the unknown, and where the quadratic is no saddle, the cell itself must do
+  if (!(whole < 0) || !(std::abs(step.x) <= 1) || !(std::abs(step.y) <= 1)) return middle;
+  return middle + step * field.frame().cell.value();
+}
+
+/// What all saddles are found from.
+struct Scene {
+  const Lake& lake;
+  Floor floor;
+  const DetectOptions& options;
+};
+
+// Smoothing takes from rises and from passes, so both are read as they were before it.
+Metres depth_of(const Scene& scene, std::size_t cell) {
+  return unsmoothed_at(scene.floor, scene.floor.smooth.cell_of(cell), scene.lake.depth.frame().cell);
+}
+
+// How far the lower of the two sides stands over the pass, or its hole lies below it.
+Metres prominence_of(const FloorTree& tree, const Summit& summit, const Scene& scene) {
+  const bool shore = tree.what == Joined::hump && summit.height >= 0;
+  const Metres depth = shore ? Metres(0) : depth_of(scene, summit.cell);
+  const Metres pass = depth_of(scene, summit.pass_cell);
+  return tree.what == Joined::hump ? pass - depth : depth - pass;
+}
+
+// Rises must stand over their pass by the full relief. Which of two passes joins a rise and which closes a ring with it
+// may hang on a hand's breadth; the second then parts two holes, and those need only half of it.
+Metres least_prominence(const FloorTree& tree, const DetectOptions& options) {
+  return tree.what == Joined::hump ? options.saddle_relief : options.saddle_relief / 2;
+}
+
+std::optional<Feature> saddle_at(const FloorTree& tree, int younger, const Scene& scene) {
   const Summit& summit = tree.summits[younger];
-  const Metres depth(std::abs(summit.pass));
+  const DetectOptions& options = scene.options;
+  const XY pass = refined(tree.field, tree.field.cell_of(summit.pass_cell));
+  const Metres depth = depth_of(scene, summit.pass_cell);
+  const Flanks flanks = flanks_of(scene.lake, scene.floor, pass, depth, options.saddle_window);
+  const Metres prominence = prominence_of(tree, summit, scene);
+  if (prominence < least_prominence(tree, options) || flanks.lower < options.saddle_relief ||
+      flanks.higher < options.saddle_relief) {
+    return std::nullopt;
+  }
   Feature feature;
   feature.kind = Kind::saddle;
-  feature.anchor = tree.field.frame().centre(tree.field.cell_of(summit.pass_cell));
-  feature.geometry = Points{feature.anchor};
-  feature.details = Saddle{depth, flanks.lower, sides_of(tree, younger, options.saddle_relief)};
+  feature.anchor = pass;
+  feature.geometry = Points{pass};
+  feature.details = Saddle{depth, flanks.lower, sides_of(tree, younger, options.saddle_relief * kSmoothedShare)};
   // it must stand over its flanks, and what it joins over it
-  const Metres relief = std::min(flanks.lower, Metres(summit.prominence()));
+  const Metres relief = tree.what == Joined::hump ? std::min(flanks.higher, prominence) : flanks.higher;
   feature.confidence =
-      confidence_in(relief, options.saddle_relief, ground.lake, feature.anchor) * (flanks.certain ? 1.0 : 0.5);
+      confidence_in(relief, options.saddle_relief, scene.lake, feature.anchor) * (flanks.certain ? 1.0 : 0.5);
   return feature;
 }
 
-void append_saddles(const FloorTree& tree, const Ground& ground, const DetectOptions& options,
-                    std::vector<Feature>& found) {
+void append_saddles(const FloorTree& tree, const Scene& scene, std::vector<Feature>& found) {
   for (int i = 0; i < static_cast<int>(tree.summits.size()); ++i) {
     const Summit& summit = tree.summits[i];
-    if (summit.parent < 0 || summit.prominence() < static_cast<float>(options.saddle_relief.value())) continue;
-    const XY pass = tree.field.frame().centre(tree.field.cell_of(summit.pass_cell));
-    const Flanks flanks = flanks_of(ground, pass, Metres(std::abs(summit.pass)), options.saddle_window);
-    if (flanks.lower < options.saddle_relief || flanks.higher < options.saddle_relief / 2) continue;
-    found.push_back(saddle_feature(tree, i, flanks, ground, options));
+    const Metres least = least_prominence(tree, scene.options) * kSmoothedShare;
+    if (summit.parent < 0 || summit.prominence() < static_cast<float>(least.value())) continue;
+    if (auto saddle = saddle_at(tree, i, scene)) found.push_back(std::move(*saddle));
   }
 }
 
@@ -218,9 +291,10 @@ std::vector<Feature> each_bridge_once(std::vector<Feature> all, Metres apart) {
 }  // namespace
 
 std::vector<Feature> find_saddles(const Ground& ground, const DetectOptions& options) {
+  const Scene scene{ground.lake, floor_of(ground.lake, kScale), options};
   std::vector<Feature> found;
-  append_saddles(tree_of(turned(ground.lake, -1, false), Joined::hump), ground, options, found);
-  append_saddles(tree_of(turned(ground.lake, 1, true), Joined::pool), ground, options, found);
+  append_saddles(tree_of(heights(scene.lake, scene.floor.smooth), Joined::hump), scene, found);
+  append_saddles(tree_of(scene.floor.smooth, Joined::pool), scene, found);
   found = each_bridge_once(std::move(found), std::max(options.neighbour_reach, ground.lake.depth.frame().cell * 2));
   std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) {
     return std::get<Saddle>(a.details).depth < std::get<Saddle>(b.details).depth;

@@ -13,7 +13,7 @@ namespace castplan {
 
 namespace {
 
-constexpr double kRoundest = 0.5;  // of the greatest curvature: rounder than that is a hole, no valley
+constexpr double kRoundest = 0.7;  // of the greatest curvature: rounder than that is a hole, no valley
 constexpr double kReach = 0.6;     // of a cell: half and a margin, so that no line is lost between two cells
 
 /// One place of a valley, in the cell that it was found from.

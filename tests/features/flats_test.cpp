@@ -61,16 +61,16 @@ TEST_CASE("a ring-shaped shelf keeps its hole, and the basin inside it is no fla
 TEST_CASE("a flat counts from its least width, area and depth on") {
   CHECK(flats(terrace(50, Metres(5))).size() == 1);
   CHECK(flats(terrace(25, Metres(5))).empty());
-  // a shelf with a break all round it, r = 30 m: 2827 m2, and r = 50 m: 7854 m2
+  // a shelf with a break all round it, r = 40 m: 5027 m2, and r = 60 m: 11310 m2
   const auto mesa = [](double radius, double top) {
     return flats(lake_of(filled(frame_about(Metres(220), Metres(5)), [&](XY at) {
       const double r = std::hypot(at.x, at.y);
       return r > 200 ? static_cast<double>(kLand.value()) : std::min(9.0, top + 0.25 * std::max(0.0, r - radius));
     })));
   };
-  CHECK(mesa(30, 3).empty());
-  CHECK(mesa(50, 3).size() == 1);
-  CHECK(mesa(50, 0.3).empty());
+  CHECK(mesa(40, 3).empty());
+  CHECK(mesa(60, 3).size() == 1);
+  CHECK(mesa(60, 0.3).empty());
 }
 
 TEST_CASE("no flat without deeper water beside it") {

@@ -91,6 +91,12 @@ inline std::vector<Feature> features(const Options& options, const Projection& p
               WeedLine{WeedEdge::outside, WeedSource::predicted, Metres(3.2), Metres(172.7), 0.75}),
       feature(Kind::hump, "Mid hump", Polygons{{circle({-90, 60}, 15), {}}}, {-90, 60},
               Hump{Metres(1.9), {-90, 60}, Metres(4.1), Metres(2.2), SquareMetres(706.86)}),
+      feature(Kind::saddle, "Low bridge", Points{{-60, 30}}, {-60, 30},
+              Saddle{Metres(3.3), Metres(1.42), {{{Joined::hump, {-90, 60}, "hump-1"}, {Joined::shore, {0, 0}, ""}}}}),
+      feature(Kind::flat, "South flat", Polygons{{circle({0, -170}, 60), {clockwise(circle({0, -170}, 20))}}},
+              {40, -170}, Flat{Metres(1.8), SquareMetres(10053.14), Metres(188.5)}),
+      feature(Kind::channel, "Old creek", Lines{{{100, 120}, {110, 60}, {90, 0}}}, {110, 60},
+              Channel{Metres(4.9), Metres(124.07), Metres(1.3), Metres(22.5), {{115, 60}}, {}}),
       feature(Kind::wood, "Sunken oaks", Points{{-180, -60}, {-185, -66}}, {-180, -60}, wood),
       feature(Kind::rock, "Boulder bar", Lines{{{-60, -200}, {-20, -210}}}, {-40, -205},
               Structure{Metres(2.9), "rock.shp", ""}),
@@ -106,6 +112,7 @@ inline std::vector<Feature> features(const Options& options, const Projection& p
       feature(Kind::launch, "North ramp", Points{{0, 300}}, {0, 300}, Launch{Metres(312.0), false}),
   };
   for (Feature& one : out) one.id = id_at(name_of(one.kind), projection.to_lonlat(one.anchor));
+  out.front().neighbours = {out[1].id, out[2].id};
   return out;
 }
 

@@ -107,7 +107,7 @@ TEST_CASE("GEOS finds the cut shapes valid") {
       "ogrinfo -ro -q -dialect sqlite -sql "
       "'select count(*) as n from features where ST_IsValid(geometry)' " +
       file);
-  CHECK(valid.text.find("n (Integer) = 13") != std::string::npos);
+  CHECK(valid.text.find("n (Integer) = " + std::to_string(kinds().size())) != std::string::npos);
 }
 
 TEST_CASE("a GPX longitude of exactly 180 is written as -180, and the bounds run over the meridian") {
