@@ -41,15 +41,48 @@ Grid<std::uint8_t> gentle_cells(const Floor& floor, double grade_pct) {
   return gentle;
 }
 
+using Mask = Grid<std::uint8_t>;
+
+/// Steps to the cells whose centres lie within a distance.
+std::vector<Cell> steps_within(Metres distance, Metres cell) {
+  std::vector<Cell> steps;
+  const int reach = static_cast<int>(distance / cell + 1e-9);
+  for (int row = -reach; row <= reach; ++row) {
+    for (int col = -reach; col <= reach; ++col) {
+      if (cell * std::hypot(row, col) <= distance + Metres(1e-9)) steps.push_back({row, col});
+    }
+  }
+  return steps;
+}
+
+// Cells of a mask for which all cells within reach (any, when dilating) are set; `only` limits which are asked.
+Mask morphed(const Mask& mask, const Mask& only, const std::vector<Cell>& steps, bool dilate) {
+  Mask out(mask.frame(), 0);
+  sweep(mask.rows(), [&](const Band& band) {
+    for (int row = band.first; row < band.last; ++row) {
+      for (int col = 0; col < mask.cols(); ++col) {
+        if (only[Cell{row, col}] == 0) continue;
+        const auto set = [&](Cell step) {
+          const Cell at{row + step.row, col + step.col};
+          return mask.holds(at) && mask[at] != 0;
+        };
+        out[Cell{row, col}] = dilate ? std::any_of(steps.begin(), steps.end(), set) ? 1 : 0
+                              : std::all_of(steps.begin(), steps.end(), set) ? 1
+                                                                             : 0;
+      }
+    }
+  });
+  return out;
+}
+
 // What is left of the gentle floor where a disc fits in (a morphological opening): as wide as the narrowest flat, less
 // what smoothing takes from its edges.
 Components wide_parts(const Floor& floor, const DetectOptions& options) {
   const Frame& frame = floor.smooth.frame();
-  const Grid<std::uint8_t> gentle = gentle_cells(floor, options.flat_grade_pct);
-  const Metres32 half(std::max(options.flat_width / 2 - floor.scale, frame.cell));
-  const Grid<Metres32> inside = distance_to(frame, [&](Cell at) { return gentle[at] == 0; });
-  const Grid<Metres32> from_core = distance_to(frame, [&](Cell at) { return inside[at] > half; });
-  return components(frame, [&](Cell at) { return gentle[at] != 0 && from_core[at] <= half; });
+  const Mask gentle = gentle_cells(floor, options.flat_grade_pct);
+  const auto steps = steps_within(std::max(options.flat_width / 2 - floor.scale, frame.cell), frame.cell);
+  const Mask wide = morphed(morphed(gentle, gentle, steps, false), gentle, steps, true);
+  return components(frame, [&](Cell at) { return wide[at] != 0; });
 }
 
 std::vector<std::vector<Cell>> cells_by_group(const Components& groups) {
@@ -134,6 +167,7 @@ class Weights {
     for (int i = 0; i <= reach_; ++i) weight_.push_back(std::exp(-i * i / (2 * steps * steps)));
   }
   [[nodiscard]] int reach() const { return reach_; }
+  [[nodiscard]] int step() const { return reach_ < 6 ? 1 : 2; }
   [[nodiscard]] double at(int rows, int cols) const { return weight_[std::abs(rows)] * weight_[std::abs(cols)]; }
 
  private:
@@ -147,19 +181,37 @@ double off_plane(const Floor& floor, const Shelf& shelf, Cell at, const Weights&
   const double cell = floor.level.frame().cell.value();
   const Cell here = shelf.window.outer(at);
   PlaneSums sums;
-  within(shelf.part, at, weights.reach(), [&](Cell near) {
-    if (shelf.part[near].value() == 0) return;
-    const int rows = at.row - near.row, cols = near.col - at.col;
-    const float depth = floor.level[shelf.window.outer(near)].value();
-    if (!std::isnan(depth)) sums.add(weights.at(rows, cols), {cols * cell, rows * cell}, depth);
-  });
+  // every other row and column is enough for three numbers
+  for (int row = -weights.reach(); row <= weights.reach(); row += weights.step()) {
+    for (int col = -weights.reach(); col <= weights.reach(); col += weights.step()) {
+      const Cell near{at.row + row, at.col + col};
+      if (!shelf.part.holds(near) || shelf.part[near].value() == 0) continue;
+      const float depth = floor.level[shelf.window.outer(near)].value();
+      if (!std::isnan(depth)) sums.add(weights.at(row, col), {col * cell, -row * cell}, depth);
+    }
+  }
   if (sums.w == 0) return std::numeric_limits<double>::infinity();
   return std::abs(static_cast<double>(floor.level[here].value()) - sums.at_place());
 }
 
+// The cells of a group that touch others. The outermost blocks of the floor are unknown, so that all cells around a
+// group's are on it.
+std::vector<Cell> rim_cells(const std::vector<Cell>& cells, const Components& groups) {
+  std::vector<Cell> rim;
+  for (const Cell at : cells) {
+    const std::int32_t own = groups.label[at];
+    bool inside = true;
+    for (int row = at.row - 1; row <= at.row + 1 && inside; ++row) {
+      for (int col = at.col - 1; col <= at.col + 1; ++col) inside = inside && groups.label[Cell{row, col}] == own;
+    }
+    if (!inside) rim.push_back(at);
+  }
+  return rim;
+}
+
 // A first look, before any work on it: whether enough cells of a group have much deeper water about as near as its true
 // edge may lie from the group's.
-bool may_break(const std::vector<Cell>& cells, const Floor& floor, const Components& groups,
+bool may_break(const std::vector<Cell>& rim, const Floor& floor, const Components& groups,
                const DetectOptions& options) {
   const double cell = floor.smooth.frame().cell.value();
   const int far = static_cast<int>(std::ceil((options.flat_fall_within + floor.scale * 2).value() / cell));
@@ -172,11 +224,10 @@ bool may_break(const std::vector<Cell>& cells, const Floor& floor, const Compone
     return false;
   };
   int count = 0;
-  for (const Cell at : cells) {
+  for (const Cell at : rim) {
     const std::int32_t own = groups.label[at];
     for (const auto& [rows, cols] : {std::pair(0, 1), std::pair(1, 0), std::pair(0, -1), std::pair(-1, 0),
                                      std::pair(1, 1), std::pair(1, -1), std::pair(-1, 1), std::pair(-1, -1)}) {
-      // the rim of the floor is unknown, so that all cells around a flat's are on it
       if (groups.label[Cell{at.row + rows, at.col + cols}] == own || !deeper(at, rows, cols)) continue;
       ++count;
       break;
@@ -185,27 +236,34 @@ bool may_break(const std::vector<Cell>& cells, const Floor& floor, const Compone
   return count * cell >= options.flat_edge.value() / 2;
 }
 
-Shelf grown(const std::vector<Cell>& cells, const Floor& floor, const Components& groups) {
+// Grows a flat back to its true edge, cell by cell from its own ones as long as the floor lies on their plane.
+Shelf grown(const std::vector<Cell>& cells, const std::vector<Cell>& rim, const Floor& floor,
+            const Components& groups) {
   const int reach = static_cast<int>(std::ceil(floor.scale * 2 / floor.smooth.frame().cell));
   const Window window = window_around(cells, floor.smooth.frame(), reach + 3);
   const Weights weights(floor);
   Shelf shelf{window, Grid<Metres32>(window.frame, Metres32(0))};
   for (const Cell at : cells) shelf.part[window.inner(at)] = Metres32(1);
+  std::vector<Cell> last, added;
+  for (const Cell at : rim) last.push_back(window.inner(at));
   std::vector<bool> tried(shelf.part.size());
-  std::vector<Cell> added;
-  for (const Cell cell : cells) {
-    bool inside = true;
-    within(shelf.part, window.inner(cell), 1, [&](Cell near) { inside = inside && shelf.part[near].value() > 0; });
-    if (inside) continue;
-    within(shelf.part, window.inner(cell), reach, [&](Cell near) {
-      const std::size_t index = shelf.part.index(near);
-      const Cell at = window.outer(near);
-      if (tried[index] || std::hypot(at.row - cell.row, at.col - cell.col) > reach) return;
-      tried[index] = true;
-      // another flat's cells, and this one's own, are taken
-      if (!floor.level.holds(at) || groups.label[at] >= 0 || std::isnan(floor.level[at].value())) return;
-      if (off_plane(floor, shelf, near, weights) <= kOffPlane) added.push_back(near);
-    });
+  for (int layer = 0; layer < reach && !last.empty(); ++layer) {
+    std::vector<Cell> next;
+    for (const Cell from : last) {
+      within(shelf.part, from, 1, [&](Cell near) {
+        // corners count in every other layer, so that growth is about as far in all directions
+        if (layer % 2 == 1 && near.row != from.row && near.col != from.col) return;
+        const std::size_t index = shelf.part.index(near);
+        if (tried[index] || shelf.part[near].value() > 0) return;
+        tried[index] = true;
+        // another flat's cells are taken
+        const Cell at = window.outer(near);
+        if (!floor.level.holds(at) || groups.label[at] >= 0 || std::isnan(floor.level[at].value())) return;
+        if (off_plane(floor, shelf, near, weights) <= kOffPlane) next.push_back(near);
+      });
+    }
+    added.insert(added.end(), next.begin(), next.end());
+    last = std::move(next);
   }
   for (const Cell at : added) shelf.part[at] = Metres32(1);
   return shelf;
@@ -303,16 +361,17 @@ Middle middle_of(const Shelf& shelf) {
 
 std::optional<Feature> flat_feature(const std::vector<Cell>& cells, const Floor& floor, const Lake& lake,
                                     const Components& groups, const DetectOptions& options) {
-  if (!may_break(cells, floor, groups, options)) return std::nullopt;
-  const Shelf shelf = grown(cells, floor, groups);
+  const std::vector<Cell> edge = rim_cells(cells, groups);
+  if (!may_break(edge, floor, groups, options)) return std::nullopt;
+  const Shelf shelf = grown(cells, edge, floor, groups);
   const Polygons outline = outline_of(shelf);
   const SquareMetres size = area(outline);
   const Metres depth = median_depth(shelf, floor);
   if (size < options.flat_area || depth < options.flat_shallowest) return std::nullopt;
-  const Middle middle = middle_of(shelf);
-  if (middle.from_edge * 2 < options.flat_width) return std::nullopt;
   Rim rim = rim_of(outline, floor, options);
   if (rim.falling < options.flat_edge || rim.falling < rim.water * options.flat_edge_share) return std::nullopt;
+  const Middle middle = middle_of(shelf);
+  if (middle.from_edge * 2 < options.flat_width) return std::nullopt;
   const auto usual = rim.falls.begin() + static_cast<std::ptrdiff_t>(rim.falls.size() / 2);
   std::nth_element(rim.falls.begin(), usual, rim.falls.end());
   Feature feature;

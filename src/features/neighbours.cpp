@@ -63,6 +63,22 @@ std::vector<Stretch> stretches_of(const std::vector<Feature>& features) {
   return all;
 }
 
+// One place of each part of a shape.
+Points first_places(const Geometry& shape) {
+  if (const auto* points = std::get_if<Points>(&shape)) return *points;
+  Points firsts;
+  if (const auto* lines = std::get_if<Lines>(&shape)) {
+    for (const Line& line : *lines) {
+      if (!line.empty()) firsts.push_back(line.front());
+    }
+    return firsts;
+  }
+  for (const Polygon& polygon : std::get<Polygons>(shape)) {
+    if (!polygon.outer.empty()) firsts.push_back(polygon.outer.front());
+  }
+  return firsts;
+}
+
 using Pair = std::uint64_t;
 Pair pair_of(int a, int b) {
   return static_cast<Pair>(std::min(a, b)) << 32 | static_cast<std::uint32_t>(std::max(a, b));
@@ -154,24 +170,22 @@ class Nearness {
     if (near) pairs_.insert(pair);
   }
 
-  // What lies inside a polygon is at no distance from it, however far from its outline.
+  // What lies inside a polygon is at no distance from it, however far from its outline. Where the outlines do not come
+  // near, each part of a shape lies inside as a whole or not at all.
   void add_contained() {
-    std::vector<std::optional<Box>> boxes;
-    for (const Feature& feature : features_) boxes.push_back(bounds(feature.geometry));
+    std::vector<Points> firsts;
+    for (const Feature& feature : features_) firsts.push_back(first_places(feature.geometry));
     for (int i = 0; i < static_cast<int>(features_.size()); ++i) {
       const auto* polygons = std::get_if<Polygons>(&features_[i].geometry);
-      if (polygons == nullptr || !boxes[i]) continue;
+      const auto box = bounds(features_[i].geometry);
+      if (polygons == nullptr || !box) continue;
       for (int k = 0; k < static_cast<int>(features_.size()); ++k) {
-        if (features_[k].kind == features_[i].kind || !boxes[k]) continue;
-        const Box &outer = *boxes[i], &inner = *boxes[k];
-        if (inner.high.x < outer.low.x || inner.low.x > outer.high.x || inner.high.y < outer.low.y ||
-            inner.low.y > outer.high.y) {
-          continue;
-        }
-        const Points all = vertices(features_[k].geometry);
-        if (std::any_of(all.begin(), all.end(), [&](XY at) { return contains(*polygons, at); })) {
-          pairs_.insert(pair_of(i, k));
-        }
+        if (features_[k].kind == features_[i].kind || pairs_.contains(pair_of(i, k))) continue;
+        const bool inside = std::any_of(firsts[k].begin(), firsts[k].end(), [&](XY at) {
+          return at.x >= box->low.x && at.x <= box->high.x && at.y >= box->low.y && at.y <= box->high.y &&
+                 contains(*polygons, at);
+        });
+        if (inside) pairs_.insert(pair_of(i, k));
       }
     }
   }
