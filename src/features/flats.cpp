@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "castplan/features/detect.hpp"
 #include "castplan/geo/planar.hpp"
