@@ -5,6 +5,7 @@
 
 #include "castplan/geo/planar.hpp"
 #include "support/detecting.hpp"
+#include "support/noise.hpp"
 
 using namespace castplan;
 using namespace castplan::lakes;
@@ -125,4 +126,51 @@ TEST_CASE("an ordinary basin has no channel along its axis") {
   // an even slope, and a hump with the moat that a slope and a hump make
   CHECK(channels(lake_of(filled(frame_about(Metres(300), Metres(5)), [](XY at) { return 20 + 0.05 * at.x; }))).empty());
   CHECK(channels(lake_of(gaussian_hump(Metres(9), {{0, 0}, Metres(5), Metres(30)}, Metres(300), Metres(5)))).empty());
+}
+
+TEST_CASE("turning or mirroring the lake turns its channels") {
+  const Meander meander{40, 250, 250};
+  const Grid<Metres32> values = trench(meander.line(), 3, 10, Metres(5));
+  const auto moved = [&](auto there) {
+    Grid<Metres32> out(values.frame());
+    for (std::size_t i = 0; i < values.size(); ++i) {
+      out[values.frame().cell_at(there(values.frame().centre(values.cell_of(i))))] = values[i];
+    }
+    return channels(lake_of(out));
+  };
+  const auto before = channels(lake_of(values));
+  const auto whole = [](const std::vector<Feature>& found) {
+    double sum = 0;
+    for (const Feature& each : found) sum += known(each).length.value();
+    return sum;
+  };
+  const auto check = [&](auto there) {
+    const auto after = moved(there);
+    CHECK(after.size() == before.size());
+    CHECK(whole(after) == Approx(whole(before)).margin(10));  // a step at either end
+    const PreparedShape shape{Geometry{lines_of(after)}};
+    for (const Line& line : lines_of(before)) {
+      for (const XY at : line) CHECK(shape.distance_to(there(at)) < Metres(std::abs(at.x) < 245 ? 0.5 : 10));
+    }
+  };
+  check([](XY at) { return XY{-at.y, at.x}; });
+  check([](XY at) { return XY{-at.x, at.y}; });
+}
+
+TEST_CASE("noise of the survey neither hides a channel nor makes one") {
+  const unsigned seed = GENERATE(1U, 2U, 3U);
+  const bool correlated = GENERATE(false, true);
+  INFO("seed " << seed << (correlated ? ", correlated over 25 m" : ", white"));
+  const Meander meander{40, 250, 250};
+  const auto found = channels(lake_of(noisy(trench(meander.line(), 3, 10, Metres(5)), 0.15, correlated, seed)));
+  REQUIRE_FALSE(found.empty());
+  double whole = 0;
+  for (const Feature& each : found) {
+    whole += known(each).length.value();
+    CHECK(each.confidence >= 0.8);
+    for (const XY at : std::get<Lines>(each.geometry).front()) CHECK(distance(at, meander.line()) < Metres(15));
+  }
+  CHECK(whole == Approx(meander.length()).margin(45));
+  CHECK(channels(lake_of(noisy(bowl(Metres(400), Metres(20), Metres(5), Metres(50)), 0.15, correlated, seed))).empty());
+  CHECK(channels(lake_of(noisy(disc(Metres(400), Metres(6), Metres(5), Metres(50)), 0.15, correlated, seed))).empty());
 }

@@ -119,7 +119,32 @@ TEST_CASE("degenerate lakes have no features that are not there") {
   CHECK(of_kind(flat, Kind::hump).empty());
   CHECK(of_kind(flat, Kind::drop_off).empty());
   CHECK(of_kind(flat, Kind::pool).size() == 1);
-  CHECK(of_kind(detect(lake_with(3, 200, 2)), Kind::drop_off).empty());  // a channel one cell wide
+  const auto narrow = detect(lake_with(3, 200, 2));  // a channel one cell wide
+  CHECK(of_kind(narrow, Kind::drop_off).empty());
+  for (const Kind kind : {Kind::saddle, Kind::flat, Kind::channel}) {
+    CHECK(of_kind(flat, kind).empty());
+    CHECK(of_kind(narrow, kind).empty());
+  }
+}
+
+TEST_CASE("several waters on one map do not mix") {
+  // two lakes, each with a bar between two pools: 8 - 4 exp(-x^2 / (2 * 20^2)) deep along their own middle
+  const Lake lake = lake_of(filled(frame_about(Metres(420), Metres(5)), [](XY at) {
+    const XY middle{at.x < 0 ? -210.0 : 210.0, 0};
+    const XY away = at - middle;
+    if (std::hypot(away.x, away.y) > 180) return static_cast<double>(kLand.value());
+    return 8 - 4 * std::exp(-away.x * away.x / 800) * (1 - 0.3 * std::exp(-away.y * away.y / 3200));
+  }));
+  const auto saddles = of_kind(detect(lake), Kind::saddle);
+  REQUIRE(saddles.size() == 2);
+  for (const Feature& each : saddles) {
+    CHECK(std::abs(std::abs(each.anchor.x) - 210) < 5);
+    CHECK(std::get<Saddle>(each.details).depth.value() == Approx(8 - 4 * 0.7).margin(0.05));
+    for (const SaddleSide& side : std::get<Saddle>(each.details).sides) {
+      CHECK(side.what == Joined::pool);
+      CHECK(side.place.x * each.anchor.x > 0);  // in its own lake
+    }
+  }
 }
 
 TEST_CASE("lakes of odd form") {
@@ -132,6 +157,7 @@ TEST_CASE("lakes of odd form") {
   const auto around = detect(ring, weeds);
   CHECK(of_kind(around, Kind::pool).size() == 1);
   CHECK(of_kind(around, Kind::hump).empty());
+  for (const Kind kind : {Kind::saddle, Kind::flat, Kind::channel}) CHECK(of_kind(around, kind).empty());
   double circles = 0;
   for (const Feature& each : of_kind(around, Kind::weed_line))
     circles += std::get<WeedLine>(each.details).length.value();

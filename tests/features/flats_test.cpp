@@ -5,6 +5,7 @@
 
 #include "castplan/geo/planar.hpp"
 #include "support/detecting.hpp"
+#include "support/noise.hpp"
 
 using namespace castplan;
 using namespace castplan::lakes;
@@ -88,4 +89,33 @@ TEST_CASE("no flat without deeper water beside it") {
           if (r > 300) return static_cast<double>(kLand.value());
           return std::min(8.0, 0.08 * (300 - r)) + gauss_at({{0, 0}, Metres(4), Metres(15)}, at);
         }))).empty());
+}
+
+TEST_CASE("a shelf that is cut by a hole keeps the hole") {
+  // a shelf of 3 m with a pit of 6 m more, sigma 20 m: it leaves the shelf by 0.3 m at sigma sqrt(2 ln 20) = 49 m
+  const auto found = flats(lake_of(filled(frame_about(Metres(420), Metres(5)), [](XY at) {
+    if (std::hypot(at.x, at.y) > 400) return static_cast<double>(kLand.value());
+    return at.x > 0 ? 3 + gauss_at({{180, 0}, Metres(6), Metres(20)}, at) : std::min(15.0, 3 - 0.2 * at.x);
+  })));
+  REQUIRE(found.size() == 1);
+  const auto& shape = std::get<Polygons>(found[0].geometry);
+  REQUIRE(shape.size() == 1);
+  REQUIRE(shape[0].holes.size() == 1);
+  CHECK(std::sqrt(-signed_area(shape[0].holes[0]).value() / M_PI) == Approx(49).margin(8));
+  CHECK_FALSE(contains(shape, {180, 0}));
+  CHECK(contains(shape, found[0].anchor));
+}
+
+TEST_CASE("noise of the survey neither hides a flat nor makes one") {
+  const unsigned seed = GENERATE(1U, 2U, 3U);
+  const bool correlated = GENERATE(false, true);
+  INFO("seed " << seed << (correlated ? ", correlated over 25 m" : ", white"));
+  const auto ring = ring_break(Metres(250), Metres(2), Metres(12), Metres(50), Metres(400), Metres(5));
+  const auto found = flats(lake_of(noisy(ring, 0.15, correlated, seed)));
+  REQUIRE(found.size() == 1);
+  CHECK(known(found[0]).depth.value() == Approx(2).margin(0.05));
+  CHECK(known(found[0]).area.value() == Approx(M_PI * (400.0 * 400 - 275.0 * 275)).epsilon(0.1));
+  CHECK(invalidity(std::get<Polygons>(found[0].geometry)).empty());
+  CHECK(flats(lake_of(noisy(bowl(Metres(400), Metres(20), Metres(5), Metres(50)), 0.15, correlated, seed))).empty());
+  CHECK(flats(lake_of(noisy(disc(Metres(400), Metres(6), Metres(5), Metres(50)), 0.15, correlated, seed))).empty());
 }

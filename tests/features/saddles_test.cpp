@@ -5,6 +5,7 @@
 #include <functional>
 
 #include "support/detecting.hpp"
+#include "support/noise.hpp"
 
 using namespace castplan;
 using namespace castplan::lakes;
@@ -170,4 +171,26 @@ TEST_CASE("a bridge to an island") {
   CHECK(known(found[0]).depth.value() == Approx(6).margin(0.06));
   CHECK(distance(found[0].anchor, {220, 0}) < Metres(7.1));
   for (const SaddleSide& side : known(found[0]).sides) CHECK(side.what == Joined::shore);
+}
+
+TEST_CASE("noise of the survey neither hides a saddle nor makes one") {
+  const unsigned seed = GENERATE(1U, 2U, 3U, 4U, 5U);
+  const bool correlated = GENERATE(false, true);
+  INFO("seed " << seed << (correlated ? ", correlated over 25 m" : ", white"));
+  const auto noisy_lake = [&](Grid<Metres32> values) {
+    return lake_of(noisy(std::move(values), 0.15, correlated, seed));
+  };
+  // the two equal humps: 2 m and more on all sides of their pass
+  const Gauss west{{-60, 0}, Metres(6), Metres(40)}, east{{60, 0}, Metres(6), Metres(40)};
+  const auto found = saddles(noisy_lake(filled(frame_about(Metres(420), Metres(5)), [&](XY at) {
+    if (std::hypot(at.x, at.y) >= 400) return static_cast<double>(kLand.value());
+    return 10 - gauss_at(west, at) - gauss_at(east, at);
+  })));
+  REQUIRE(found.size() == 1);
+  CHECK(distance(found[0].anchor, {0, 0}) < Metres(25));
+  CHECK(known(found[0]).depth.value() == Approx(10 - 12 * std::exp(-1.125)).margin(0.4));
+  CHECK(found[0].confidence >= 0.8);
+  CHECK(saddles(noisy_lake(bowl(Metres(400), Metres(20), Metres(5), Metres(50)))).empty());
+  CHECK(saddles(noisy_lake(disc(Metres(400), Metres(6), Metres(5), Metres(50)))).empty());
+  CHECK(saddles(noisy_lake(gaussian_hump(Metres(10), west, Metres(400), Metres(5)))).empty());
 }
