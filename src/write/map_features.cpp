@@ -50,7 +50,6 @@ Points mark_places(const Feature& feature) {
 std::string mark_words(const Plan& plan, const Feature& feature) {
   if (const auto* pool = std::get_if<Pool>(&feature.details)) return length_text(pool->max_depth, plan.units);
   if (const auto* hump = std::get_if<Hump>(&feature.details)) return length_text(hump->top_depth, plan.units);
-  if (const auto* saddle = std::get_if<Saddle>(&feature.details)) return length_text(saddle->depth, plan.units);
   if (feature.kind == Kind::launch) return name_html(feature.name);
   return {};
 }
@@ -90,14 +89,23 @@ std::string marks_of(const MapPage& page, const Feature& feature, Worded& worded
 
 std::span<const KindArt> kind_arts() {
   static constexpr KindArt kArts[] = {
-      {Kind::flat, Drawn::area, false, false},      {Kind::channel, Drawn::line, false, false},
-      {Kind::saddle, Drawn::symbol, true, false},   {Kind::weeds, Drawn::area, false, false},
-      {Kind::pool, Drawn::area, true, false},       {Kind::hump, Drawn::area, true, false},
-      {Kind::closure, Drawn::area, false, false},   {Kind::hazard, Drawn::area, true, false},
-      {Kind::weed_line, Drawn::line, false, false}, {Kind::drop_off, Drawn::line, false, true},
-      {Kind::rock, Drawn::symbol, true, false},     {Kind::wood, Drawn::symbol, true, false},
-      {Kind::cover, Drawn::symbol, true, false},    {Kind::dock, Drawn::symbol, true, false},
-      {Kind::inflow, Drawn::symbol, true, false},   {Kind::launch, Drawn::symbol, true, false},
+      {Kind::flat, Drawn::area, false, false},  // forms of the floor lie under all others
+      {Kind::channel, Drawn::line, false, false},
+      {Kind::saddle, Drawn::symbol, true, false},
+      // areas, edges and places
+      {Kind::weeds, Drawn::area, false, false},
+      {Kind::pool, Drawn::area, true, false},
+      {Kind::hump, Drawn::area, true, false},
+      {Kind::closure, Drawn::area, false, false},
+      {Kind::hazard, Drawn::area, true, false},
+      {Kind::weed_line, Drawn::line, false, false},
+      {Kind::drop_off, Drawn::line, false, true},
+      {Kind::rock, Drawn::symbol, true, false},
+      {Kind::wood, Drawn::symbol, true, false},
+      {Kind::cover, Drawn::symbol, true, false},
+      {Kind::dock, Drawn::symbol, true, false},
+      {Kind::inflow, Drawn::symbol, true, false},
+      {Kind::launch, Drawn::symbol, true, false},
   };
   return kArts;
 }

@@ -21,10 +21,11 @@ struct DetectOptions {
   Metres break_relief = Metres(1.2);  ///< or twice the depth error, whichever is more,
   Metres break_window = Metres(30);   ///< within this distance (or three cells, whichever is more)
   double break_grade_pct = 15;
-  Metres wall = Metres(3);                      ///< a shore that falls straight into less water than this is no break
-  Metres break_length = Metres(30);             ///< shortest edge kept (or three cells)
-  Metres break_scale = Metres(8);               ///< sigma of the smoothing that finds the line (or 1.25 cells)
-  Metres longest_piece = Metres(300);           ///< edges are cut so that each piece is one pass for a boat
+  Metres wall = Metres(3);             ///< a shore that falls straight into less water than this is no break
+  Metres break_length = Metres(30);    ///< shortest edge kept (or three cells)
+  Metres break_scale = Metres(8);      ///< sigma of the smoothing that finds the line (or 1.25 cells)
+  Metres longest_piece = Metres(300);  ///< edges are cut so that each piece is one pass for a boat
+
   Metres saddle_relief = Metres(1.0);           ///< over the floor on both flanks, and of what it joins over it,
   Metres saddle_window = Metres(100);           ///< within this distance
   double flat_grade_pct = 3;                    ///< steepest floor of a flat
@@ -39,7 +40,8 @@ struct DetectOptions {
   Metres channel_bank = Metres(40);             ///< within this distance of its middle
   Metres channel_length = Metres(100);          ///< shortest channel kept
   Metres neighbour_reach = Metres(25);          ///< features this near are neighbours: a long cast (common practice)
-  Metres weed_length = Metres(60);              ///< shortest weed line kept
+
+  Metres weed_length = Metres(60);  ///< shortest weed line kept
   Metres draft = Metres(0.45);
   Metres margin = Metres(0.6);           ///< under the keel, before the depth error
   Metres hazard_from_land = Metres(30);  ///< shoals joined to the shore count only beyond this
@@ -84,9 +86,8 @@ std::span<const Detector> detectors();
 /// detector, then as each detector states.
 std::vector<Feature> find_features(Ground ground, const DetectOptions& options);
 
-/// Fills in the neighbours of each feature: all of another kind whose shapes come within reach of its own (inside a
-/// polygon is no distance), in order of
-/// their ids; and the ids of what saddles join. Needs the ids.
+/// Fills in the neighbours of each feature: all of another kind whose shapes come within reach of its own, or that lie
+/// inside its polygon or it in theirs, in order of their ids; and the ids of what saddles join. Needs the ids.
 void relate(std::vector<Feature>& features, Metres reach);
 
 /// Least depth that floats the boat: draft, margin and the error of the depths.
