@@ -26,6 +26,7 @@ std::string reason_value(const Reason& reason, Units units) {
   if (reason.unit.rfind("m ", 0) == 0) {  // "m away"
     return both_units(Metres(reason.value), units) + " " + escaped(reason.unit.substr(2));
   }
+  if (reason.unit.starts_with('%')) return escaped(fmt::format("{:.0f} {}", reason.value, reason.unit));
   return escaped(plain_number(reason.value) + (reason.unit.empty() ? "" : " " + reason.unit));
 }
 

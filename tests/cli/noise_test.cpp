@@ -4,18 +4,18 @@
 // depth, white and correlated over 25 m. The truth is the lake without noise. The aim, the project's own, is 95 % kept
 // and 5 % gained; what is gained beyond it are shoals on flats that lie at the limit to a few centimetres, and edges
 // that just miss the grade: a limit has two sides.
+#include "support/noise.hpp"
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <iostream>
 #include <map>
-#include <random>
 
 #include "castplan/features/detect.hpp"
 #include "castplan/geo/planar.hpp"
 #include "castplan/io/load.hpp"
 #include "castplan/season/weeds.hpp"
-#include "castplan/terrain/smooth.hpp"
 
 using namespace castplan;
 
@@ -23,27 +23,9 @@ namespace {
 
 constexpr double kNoise = 0.15;  // metres, standard deviation
 
-/// Noise of standard deviation kNoise; correlated over a distance where that is not 0: a Gaussian mean of white noise
-/// with sigma s correlates as exp(-(d / 2 s)^2), which is 1 / e at d = 2 s (closed form).
-Grid<Metres32> noise_on(const Frame& frame, Metres correlated, unsigned seed) {
-  std::mt19937_64 random(seed);
-  std::normal_distribution<double> normal(0, 1);
-  Grid<Metres32> noise(frame);
-  for (Metres32& cell : noise.cells()) cell = Metres32(static_cast<float>(normal(random)));
-  if (correlated.value() > 0) noise = smoothed(noise, correlated * 0.5);
-  double squares = 0;
-  for (const Metres32 cell : noise.cells()) squares += static_cast<double>(cell.value()) * cell.value();
-  const double scale = kNoise / std::sqrt(squares / static_cast<double>(noise.size()));
-  for (Metres32& cell : noise.cells()) cell = Metres32(static_cast<float>(cell.value() * scale));
-  return noise;
-}
-
 /// The same water with other depths: the shore stays where it is.
-Lake with_noise(Lake lake, const Grid<Metres32>& noise) {
-  for (std::size_t i = 0; i < lake.depth.size(); ++i) {
-    if (lake.cover[i] != Cover::water) continue;
-    lake.depth[i] = Metres32(std::max(0.02F, lake.depth[i].value() + noise[i].value()));
-  }
+Lake with_noise(Lake lake, bool correlated, unsigned seed) {
+  lake.depth = lakes::noisy(std::move(lake.depth), kNoise, correlated, seed);
   return lake;
 }
 
@@ -125,15 +107,14 @@ TEST_CASE("noise of the survey's own error neither makes features nor loses them
   const WeedKnowledge weeds{weed_depth_from_secchi(Metres(2.8)).expected, WeedSource::predicted};
   const auto features_of = [&](const Lake& lake) { return find_features(Ground{lake, {}, {}, weeds, {}, {}, {}}, {}); };
   const auto truth = features_of(loaded.lake);
-  for (const double correlated : {0.0, 25.0}) {
+  for (const bool correlated : {false, true}) {
     std::map<Kind, Tally> tallies;
     for (unsigned seed = 1; seed <= 5; ++seed) {
-      const Grid<Metres32> noise = noise_on(loaded.lake.depth.frame(), Metres(correlated), seed);
-      compare(truth, features_of(with_noise(loaded.lake, noise)), tallies);
+      compare(truth, features_of(with_noise(loaded.lake, correlated, seed)), tallies);
     }
     Tally all;
     for (const auto& [kind, tally] : tallies) {
-      std::cout << "noise correlated over " << correlated << " m, " << name_of(kind) << ": kept " << tally.kept
+      std::cout << (correlated ? "noise over 25 m, " : "white noise, ") << name_of(kind) << ": kept " << tally.kept
                 << " of " << tally.had << ", gained " << tally.gained << " in " << tally.found << "\n";
       all.had += tally.had;
       all.kept += tally.kept;
