@@ -24,6 +24,9 @@ constexpr std::array kDetectors{
     Detector{"saddles", "low bridges between rises, and bars between holes", false, find_saddles},
     Detector{"flats", "wide shelves beside deeper water", false, find_flats},
     Detector{"channels", "beds of old creeks and rivers", false, find_channels},
+    Detector{"points", "bars that run out under water, and the notches beside them", false, find_points},
+    Detector{"narrows", "waists of the water between two basins", false, find_narrows},
+    Detector{"bays", "pockets of the shore behind a mouth", false, find_bays},
     Detector{"hazards", "shoals away from the shore, and mapped dangers", false, find_hazards},
     Detector{"mapped", "wood, rock, docks, inflows, closures and launches as given", false, mapped_features},
 };

@@ -22,6 +22,10 @@ constexpr std::array kKinds{
     KindRow{Kind::saddle, "saddle", "saddle", "saddles", "a low bridge between two rises, or between two holes"},
     KindRow{Kind::flat, "flat", "flat", "flats", "a wide shelf beside deeper water"},
     KindRow{Kind::channel, "channel", "channel", "channels", "an old creek or river bed in the floor"},
+    KindRow{Kind::point, "point", "point", "points", "a bar that runs out under water"},
+    KindRow{Kind::inside_turn, "inside-turn", "inside turn", "inside turns", "a notch in the slope"},
+    KindRow{Kind::narrows, "narrows", "narrows", "narrows", "a waist between two basins"},
+    KindRow{Kind::bay, "bay", "bay", "bays", "a sheltered arm with a mouth"},
     KindRow{Kind::wood, "wood", "wood", "wood", "sunken trees and logs"},
     KindRow{Kind::rock, "rock", "rock", "rock", "boulders and rubble"},
     KindRow{Kind::weeds, "weeds", "weed bed", "weed beds", "a mapped bed of plants"},
@@ -41,6 +45,9 @@ struct TypicalDepth {
   double operator()(const Saddle& saddle) const { return saddle.depth.value(); }
   double operator()(const Flat& flat) const { return flat.depth.value(); }
   double operator()(const Channel& channel) const { return channel.depth.value(); }
+  double operator()(const Bar& bar) const { return bar.depth.value(); }
+  double operator()(const Narrows& narrows) const { return narrows.depth.value(); }
+  double operator()(const Bay& bay) const { return bay.mean_depth.value(); }
   double operator()(const Structure& structure) const {
     return structure.depth ? structure.depth->value() : std::numeric_limits<double>::quiet_NaN();
   }

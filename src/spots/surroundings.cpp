@@ -36,9 +36,13 @@ bool can_be_cast_at(const Feature& feature, Metres reach) {
     case Kind::weed_line:
       return std::get<WeedLine>(feature.details).depth <= reach;
     case Kind::weeds:   // its edges are weed lines
-    case Kind::saddle:  // marks of the floor; what is cast at is the edges beside them
+    case Kind::saddle:  // forms of the floor; what is cast at is the edges beside them
     case Kind::flat:
     case Kind::channel:
+    case Kind::point:
+    case Kind::inside_turn:
+    case Kind::narrows:
+    case Kind::bay:
     case Kind::hazard:
     case Kind::closure:
     case Kind::launch:

@@ -64,6 +64,25 @@ class Properties {
     places("bends", channel.bends);
     places("near_bank", channel.near_bank);
   }
+  void operator()(const Bar& bar) {
+    metres("depth_m", bar.depth);
+    metres("relief_m", bar.relief);
+    json_.key("faces_deg").number(rounded_bearing(bar.faces.value(), 1), 1);
+  }
+  void operator()(const Narrows& narrows) {
+    metres("depth_m", narrows.depth);
+    metres("width_m", narrows.width);
+  }
+  void operator()(const Bay& bay) {
+    json_.key("area_m2").number(bay.area.value(), 1);
+    json_.key("mouth").begin_array();
+    for (const XY end : bay.mouth) write_place(json_, printed(projection_.to_lonlat(end)));
+    json_.end_array();
+    metres("mouth_m", bay.width);
+    metres("mean_depth_m", bay.mean_depth);
+    json_.key("faces_deg").number(rounded_bearing(bay.faces.value(), 1), 1);
+    metres("fetch_m", bay.fetch);
+  }
   void operator()(const Structure& structure) {
     metres("depth_m", structure.depth);
     text("source_file", structure.source_file);

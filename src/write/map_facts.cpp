@@ -69,6 +69,17 @@ struct Facts {
                        length_text(channel.relief, units), length_text(channel.width, units),
                        length_text(channel.length, units));
   }
+  std::string operator()(const Bar& bar) const {
+    return fmt::format("at {}, stands out by {}, runs to the {}", both(bar.depth), both(bar.relief),
+                       compass_words(bar.faces));
+  }
+  std::string operator()(const Narrows& narrows) const {
+    return fmt::format("{} wide, {} deep in the middle", both(narrows.width), both(narrows.depth));
+  }
+  std::string operator()(const Bay& bay) const {
+    return fmt::format("{}, mean depth {}, mouth {} wide, open to the {}", area_text(bay.area, units),
+                       both(bay.mean_depth), length_text(bay.width, units), compass_words(bay.faces));
+  }
   std::string operator()(const Structure& found) const {
     std::string out = found.depth ? "in " + both(*found.depth) : "depth not known";
     if (!found.attribute.empty()) out += ", " + found.attribute;

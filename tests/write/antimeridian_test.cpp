@@ -4,6 +4,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <numbers>
+#include <string>
 
 #include "castplan/write/text.hpp"
 #include "support/plans.hpp"

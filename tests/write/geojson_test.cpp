@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <regex>
 #include <set>
+#include <string>
 
 #include "castplan/geo/geodesic.hpp"
 #include "castplan/write/text.hpp"
@@ -161,6 +162,23 @@ TEST_CASE("each kind has the properties that the contract names, in its decimals
   CHECK(pool["neighbours"].size() == 2);
   CHECK(pool["neighbours"][0] == member(all, "drop-off")["id"]);
   CHECK(saddle["properties"]["neighbours"].empty());
+  const json point = member(all, "point");
+  CHECK(point["geometry"]["type"] == "LineString");
+  CHECK(point["properties"]["depth_m"] == 2.7);
+  CHECK(point["properties"]["relief_m"] == 1.6);
+  CHECK(point["properties"]["faces_deg"] == 1.2);
+  CHECK(member(all, "inside-turn")["properties"]["faces_deg"] == 90.0);
+  CHECK(member(all, "narrows")["geometry"]["type"] == "Point");
+  CHECK(member(all, "narrows")["properties"]["width_m"] == 84.5);
+  const json bay = member(all, "bay");
+  CHECK(bay["geometry"]["type"] == "Polygon");
+  CHECK(bay["properties"]["area_m2"] == 1248.6);
+  REQUIRE(bay["properties"]["mouth"].size() == 2);
+  CHECK(bay["properties"]["mouth"][0].size() == 2);
+  CHECK(bay["properties"]["mouth_m"] == 40.0);
+  CHECK(bay["properties"]["mean_depth_m"] == 1.25);
+  CHECK(bay["properties"]["faces_deg"] == 270.0);
+  CHECK(bay["properties"]["fetch_m"] == 350.5);
   CHECK(member(all, "wood")["geometry"]["type"] == "MultiPoint");
   CHECK(member(all, "wood")["properties"]["source_file"] == "wood.shp");
   CHECK(member(all, "inflow")["properties"]["depth_m"].is_null());

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 #include <pugixml.hpp>
+#include <string>
 
 #include "castplan/write/text.hpp"
 #include "support/csv.hpp"

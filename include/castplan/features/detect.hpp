@@ -43,7 +43,19 @@ struct DetectOptions {
 
   Metres weed_length = Metres(60);  ///< shortest weed line kept
   Metres draft = Metres(0.45);
-  Metres margin = Metres(0.6);           ///< under the keel, before the depth error
+  Metres margin = Metres(0.6);         ///< under the keel, before the depth error
+  Metres point_relief = Metres(1.0);   ///< of a point's crest over the floor to both its sides
+  Metres turn_relief = Metres(2.0);    ///< of an inside turn under it: any shore has many that are shallower
+  double point_turn = 0.3;             ///< of the contours at some depths: sin of half their bend (35 degrees)
+  Metres point_window = Metres(40);    ///< contour to each side of a bend; wider bends are looked for in twice it
+  Metres point_span = Metres(1.0);     ///< of the depths that agree, at least three
+  Metres point_head = Metres(5);       ///< deepest beginning of a crest: further down it is a ridge or a valley
+  Metres narrows_width = Metres(250);  ///< widest waist
+  Metres narrows_basin = Metres(30);   ///< least half-width of the basins on both sides,
+  double narrows_ratio = 1.6;          ///< and how much wider than the waist they are
+  SquareMetres bay_area = SquareMetres(5000);
+  double bay_share = 0.25;               ///< of its water body; a larger part is a basin of the lake
+  double bay_winding = 2.0;              ///< shore of a bay over its mouth; half a circle has pi / 2
   Metres hazard_from_land = Metres(30);  ///< shoals joined to the shore count only beyond this
 };
 
@@ -105,6 +117,10 @@ std::vector<Feature> find_humps(const Ground& ground, const DetectOptions& optio
 std::vector<Feature> find_saddles(const Ground& ground, const DetectOptions& options);   ///< shallowest first
 std::vector<Feature> find_flats(const Ground& ground, const DetectOptions& options);     ///< largest first
 std::vector<Feature> find_channels(const Ground& ground, const DetectOptions& options);  ///< from north to south
+std::vector<Feature> find_points(const Ground& ground,
+                                 const DetectOptions& options);  ///< and inside turns: north first
+std::vector<Feature> find_narrows(const Ground& ground, const DetectOptions& options);  ///< narrowest first
+std::vector<Feature> find_bays(const Ground& ground, const DetectOptions& options);     ///< largest first
 std::vector<Feature> find_hazards(const Ground& ground, const DetectOptions& options);
 std::vector<Feature> mapped_features(const Ground& ground, const DetectOptions& options);
 

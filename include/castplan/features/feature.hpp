@@ -23,6 +23,10 @@ enum class Kind {
   saddle,
   flat,
   channel,
+  point,
+  inside_turn,
+  narrows,
+  bay,
   wood,
   rock,
   weeds,
@@ -105,6 +109,25 @@ struct Channel {
   Points bends;      ///< outer bank of each bend
   Points near_bank;  ///< where one bank is the foot of a slope that goes on rising
 };
+/// A point or an inside turn, by its kind.
+struct Bar {
+  Metres depth;   ///< of a point's tip, of an inside turn's head
+  Metres relief;  ///< how far the floor falls from a point's crest, or rises from a turn's, on the lesser side
+  Degrees faces;  ///< along the crest towards deeper water, true
+};
+struct Narrows {
+  Metres depth;
+  Metres width;
+};
+struct Bay {
+  SquareMetres area;
+  XY mouth[2];   ///< the bay lies on the left of the way from the first to the second
+  Metres width;  ///< of the mouth, without islands in it
+  Metres mean_depth;
+  Degrees faces;  ///< out of the bay, true
+  /// effective fetch at the mouth for wind that blows in; none where the map ends first
+  std::optional<Metres> fetch;
+};
 /// wood, rock, weeds, dock, inflow, cover and hazards: what a layer mapped, or for a hazard the shoal that was found
 struct Structure {
   std::optional<Metres> depth;  ///< none: off the survey
@@ -124,7 +147,8 @@ struct Launch {
   bool dry = false;                    ///< today's surface is below it
 };
 
-using Details = std::variant<Pool, DropOff, WeedLine, Hump, Saddle, Flat, Channel, Structure, Closure, Launch>;
+using Details =
+    std::variant<Pool, DropOff, WeedLine, Hump, Saddle, Flat, Channel, Bar, Narrows, Bay, Structure, Closure, Launch>;
 
 /// A place on the lake with a name and a reason.
 struct Feature {
@@ -143,7 +167,8 @@ struct Feature {
 std::string id_at(std::string_view kind, LonLat anchor);
 void assign_ids(std::vector<Feature>& features, const Projection& projection);
 
-/// A depth that stands for the feature: pool and hump their extreme, an edge its middle; NaN where unknown.
+/// A depth that stands for the feature: pool and hump their extreme, an edge its middle, a point its tip, a bay its
+/// mean; NaN where unknown.
 double typical_depth_m(const Feature& feature);
 
 }  // namespace castplan
