@@ -6,7 +6,6 @@
 #include <cmath>
 #include <limits>
 
-#include "castplan/features/merge_tree.hpp"
 #include "castplan/grid/isoline.hpp"
 
 namespace castplan {
@@ -17,22 +16,21 @@ struct Window {
   int top, left, bottom, right;  // inclusive, with a margin of one cell that may lie off the grid
 };
 
-Window window_of(const Grid<Metres32>& field, const std::vector<std::size_t>& cells) {
+Window window_of(const Grid<Metres32>& field, const std::vector<Run>& runs) {
   Window window{field.rows(), field.cols(), -1, -1};
-  for (const std::size_t index : cells) {
-    const Cell at = field.cell_of(index);
-    window.top = std::min(window.top, at.row);
-    window.bottom = std::max(window.bottom, at.row);
-    window.left = std::min(window.left, at.col);
-    window.right = std::max(window.right, at.col);
+  for (const Run& run : runs) {
+    window.top = std::min(window.top, run.row);
+    window.bottom = std::max(window.bottom, run.row);
+    window.left = std::min(window.left, run.first);
+    window.right = std::max(window.right, run.last - 1);
   }
   return {window.top - 1, window.left - 1, window.bottom + 1, window.right + 1};
 }
 
-// The field around one area, with everything else held below the level: another area beyond the pass does not join.
-Grid<Metres32> alone(const Grid<Metres32>& field, const std::vector<std::size_t>& cells, float level) {
-  const Window window = window_of(field, cells);
-  const Frame& whole = field.frame();
+// The heights around one area, with everything else held below the level: another area beyond the pass does not join.
+Grid<Metres32> alone(const Heights& heights, const std::vector<Run>& runs, float level) {
+  const Window window = window_of(heights.field(), runs);
+  const Frame& whole = heights.frame();
   const double cell = whole.cell.value();
   const Frame frame{{whole.corner.x + window.left * cell, whole.corner.y - window.top * cell},
                     whole.cell,
@@ -41,38 +39,57 @@ Grid<Metres32> alone(const Grid<Metres32>& field, const std::vector<std::size_t>
   const float below = std::nextafter(level, -std::numeric_limits<float>::infinity());
   // where the field ends, the line runs half a cell out from a cell one unit above the level
   Grid<Metres32> part(frame, Metres32(level - 1));
-  for (int row = std::max(window.top, 0); row <= std::min(window.bottom, field.rows() - 1); ++row) {
-    for (int col = std::max(window.left, 0); col <= std::min(window.right, field.cols() - 1); ++col) {
-      const float value = field[Cell{row, col}].value();
-      if (!std::isnan(value)) part[Cell{row - window.top, col - window.left}] = Metres32(std::min(value, below));
+  const int first = std::max(window.left, 0);
+  const auto cols = static_cast<std::size_t>(std::min(window.right, whole.cols - 1) - first + 1);
+  std::vector<float> row_heights(cols);
+  for (int row = std::max(window.top, 0); row <= std::min(window.bottom, whole.rows - 1); ++row) {
+    heights.copy_row(row, first, row_heights);
+    const auto out = part.row(row - window.top).subspan(static_cast<std::size_t>(first - window.left), cols);
+    for (std::size_t i = 0; i < cols; ++i) {
+      const float value = row_heights[i];
+      if (!std::isnan(value)) out[i] = Metres32(std::min(value, below));
     }
   }
-  for (const std::size_t index : cells) {
-    const Cell at = field.cell_of(index);
-    part[Cell{at.row - window.top, at.col - window.left}] = field[index];
+  for (const Run& run : runs) {
+    const auto out = part.row(run.row - window.top);
+    const std::size_t offset = heights.field().index({run.row, 0});
+    for (int col = run.first; col < run.last; ++col) {
+      out[static_cast<std::size_t>(col - window.left)] = Metres32(heights[offset + static_cast<std::size_t>(col)]);
+    }
   }
   return part;
 }
 
+// Whether any of the cells from one column to another is unknown, or off the map.
+bool any_unknown(const Lake& lake, int row, int first, int last) {
+  if (row < 0 || row >= lake.cover.rows() || first < 0 || last > lake.cover.cols()) return true;
+  const auto cells =
+      lake.cover.row(row).subspan(static_cast<std::size_t>(first), static_cast<std::size_t>(last - first));
+  return std::find(cells.begin(), cells.end(), Cover::unknown) != cells.end();
+}
+
 }  // namespace
 
-Basin basin_above(const Grid<Metres32>& field, std::size_t summit, float level) {
-  Basin basin{cells_above(field, summit, level), {}};
-  if (!basin.cells.empty()) basin.outline = area_above(alone(field, basin.cells, level), level);
+Basin basin_above(const Heights& heights, std::size_t summit, float level) {
+  Basin basin{runs_above(heights, summit, level), {}};
+  if (!basin.runs.empty()) basin.outline = area_above(alone(heights, basin.runs, level), level);
   return basin;
 }
 
-std::optional<float> highest_unknown_contact(const Grid<Metres32>& field, const Lake& lake,
-                                             const std::vector<std::size_t>& cells) {
+std::optional<float> highest_unknown_contact(const Heights& heights, const Lake& lake, const std::vector<Run>& runs) {
   std::optional<float> highest;
-  const auto unknown = [&](Cell at) { return !lake.cover.holds(at) || lake.cover[at] == Cover::unknown; };
-  for (const std::size_t index : cells) {
-    const Cell at = field.cell_of(index);
-    bool touches = false;
-    for (int r = at.row - 1; r <= at.row + 1; ++r) {
-      for (int c = at.col - 1; c <= at.col + 1; ++c) touches = touches || unknown({r, c});
+  const auto touches = [&](int row, int first, int last) {
+    return any_unknown(lake, row - 1, first, last) || any_unknown(lake, row, first, last) ||
+           any_unknown(lake, row + 1, first, last);
+  };
+  for (const Run& run : runs) {
+    // mostly a run touches nothing unknown, which is told at once for all of its cells
+    if (!touches(run.row, run.first - 1, run.last + 1)) continue;
+    for (int col = run.first; col < run.last; ++col) {
+      if (!touches(run.row, col - 1, col + 2)) continue;
+      const float height = heights[heights.field().index({run.row, col})];
+      highest = std::max(highest.value_or(-std::numeric_limits<float>::infinity()), height);
     }
-    if (touches) highest = std::max(highest.value_or(-std::numeric_limits<float>::infinity()), field[index].value());
   }
   return highest;
 }

@@ -7,22 +7,22 @@
 
 #include "castplan/geo/shape.hpp"
 #include "castplan/grid/lake.hpp"
+#include "features/flood.hpp"
 
 namespace castplan {
 
 /// Pools and humps are the same thing upside down: an area closed by a level of a field (depth for a pool, height for
 /// a hump, which is depth with its sign turned).
 struct Basin {
-  std::vector<std::size_t> cells;
+  std::vector<Run> runs;
   Polygons outline;  ///< the level's line around these cells alone, at sub-cell position
 };
 
-/// The area joined to a cell in which the field lies above the level.
-Basin basin_above(const Grid<Metres32>& field, std::size_t summit, float level);
+/// The area joined to a cell in which the heights lie above the level.
+Basin basin_above(const Heights& heights, std::size_t summit, float level);
 
-/// The greatest value of the field among the cells that touch the unknown or the edge of the map; nothing where none
-/// does. What lies beyond could be anything, so the area is only certain above that value.
-std::optional<float> highest_unknown_contact(const Grid<Metres32>& field, const Lake& lake,
-                                             const std::vector<std::size_t>& cells);
+/// The greatest height among the cells that touch the unknown or the edge of the map; nothing where none does. What
+/// lies beyond could be anything, so the area is only certain above that value.
+std::optional<float> highest_unknown_contact(const Heights& heights, const Lake& lake, const std::vector<Run>& runs);
 
 }  // namespace castplan

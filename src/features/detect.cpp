@@ -32,19 +32,13 @@ constexpr std::array kDetectors{
 };
 
 // Land counts as depth 0 however far from water, so that the shore itself is no end of the data for the smoothing.
-Grid<Metres32> with_land_at_zero(const Lake& lake) {
-  Grid<Metres32> filled(lake.depth.frame());
-  sweep(filled.rows(), [&](const Band& band) {
-    for (int row = band.first; row < band.last; ++row) {
-      const auto depth = lake.depth.row(row);
-      const auto cover = lake.cover.row(row);
-      const auto out = filled.row(row);
-      for (std::size_t col = 0; col < out.size(); ++col) {
-        out[col] = cover[col] == Cover::land ? Metres32(0) : depth[col];
-      }
-    }
-  });
-  return filled;
+FieldRows with_land_at_zero(const Lake& lake) {
+  return {lake.depth.frame(), [&lake](int row, std::vector<Metres32>& room) {
+            const auto depth = lake.depth.row(row);
+            std::transform(depth.begin(), depth.end(), lake.cover.row(row).begin(), room.begin(),
+                           [](Metres32 value, Cover cover) { return cover == Cover::land ? Metres32(0) : value; });
+            return static_cast<const Metres32*>(room.data());
+          }};
 }
 
 constexpr double kMostCells = 1.5;  // of smoothing against noise: more would round what is there

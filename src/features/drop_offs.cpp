@@ -13,46 +13,13 @@
 #include "castplan/grid/sample.hpp"
 #include "castplan/grid/sweep.hpp"
 #include "features/break_profile.hpp"
+#include "features/slope_change.hpp"
 
 namespace castplan {
 
 namespace {
 
 constexpr float kUnknown = std::numeric_limits<float>::quiet_NaN();
-
-// How the slope changes down the slope: g'Hg / g'g for gradient g and second derivatives H, in 1/m. It falls through
-// zero where the slope is greatest, the step edge of image analysis (Canny 1986, IEEE PAMI 8, 679-698).
-// NaN where the floor is gentler than least (a fraction) or anything in the window is unknown.
-void slope_change_row(std::span<const Metres32> above, std::span<const Metres32> here, std::span<const Metres32> below,
-                      Metres cell, float least, std::span<Metres32> out) {
-  const auto side = static_cast<float>(cell.value());
-  const std::size_t cols = here.size();
-  std::fill(out.begin(), out.end(), Metres32(kUnknown));
-  for (std::size_t i = 1; i + 1 < cols; ++i) {
-    const float n = above[i].value(), s = below[i].value(), w = here[i - 1].value(), e = here[i + 1].value();
-    const float gx = (e - w) / (2 * side);
-    const float gy = (n - s) / (2 * side);
-    const float steep = gx * gx + gy * gy;
-    if (!(steep >= least * least)) continue;
-    const float middle = here[i].value();
-    const float xx = (e - 2 * middle + w) / (side * side);
-    const float yy = (n - 2 * middle + s) / (side * side);
-    const float xy =
-        (above[i + 1].value() - above[i - 1].value() - below[i + 1].value() + below[i - 1].value()) / (4 * side * side);
-    out[i] = Metres32((gx * gx * xx + 2 * gx * gy * xy + gy * gy * yy) / steep);
-  }
-}
-
-Grid<Metres32> slope_change(const Grid<Metres32>& smooth, float least) {
-  Grid<Metres32> out(smooth.frame(), Metres32(kUnknown));
-  sweep(smooth.rows(), [&](const Band& band) {
-    for (int row = std::max(band.first, 1); row < std::min(band.last, smooth.rows() - 1); ++row) {
-      slope_change_row(smooth.row(row - 1), smooth.row(row), smooth.row(row + 1), smooth.frame().cell, least,
-                       out.row(row));
-    }
-  });
-  return out;
-}
 
 /// One place of a line, with what the floor does there.
 struct Place {
@@ -69,10 +36,10 @@ XY downslope_at(const Grid<Metres32>& smooth, XY at) {
 }
 
 // The change of slope must fall as the water deepens: the other zero lines are where the slope is least.
-bool is_steepest(const Grid<Metres32>& change, const Place& place) {
+bool is_steepest(const SlopeChange& change, const Place& place) {
   const double h = change.frame().cell.value() / 2;
-  const float up = bilinear(change, place.at - place.downslope * h);
-  const float down = bilinear(change, place.at + place.downslope * h);
+  const float up = change.at(place.at - place.downslope * h);
+  const float down = change.at(place.at + place.downslope * h);
   return up > down;
 }
 
@@ -244,9 +211,9 @@ std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& o
   const Metres shortest = std::max(options.break_length, cell * 3);
   const Metres step = std::max(Metres(5), cell);
   const float least = least_smoothed_slope(ground.scale, options);
-  const Grid<Metres32> change = slope_change(ground.smooth, least);
+  const SlopeChange change(ground.smooth, least);
   std::vector<std::vector<Place>> all;
-  for (const Line& line : isolines(change, 0.0F)) {
+  for (const Line& line : isolines(change.rows(), 0.0F)) {
     if (length(line) < shortest) continue;
     std::vector<Place> places = places_along(line, step, ground, window);
     std::vector<bool> good(places.size());

@@ -1,104 +1,141 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <limits>
 
 #include "castplan/features/detect.hpp"
-#include "castplan/grid/components.hpp"
-#include "castplan/grid/distance.hpp"
+#include "castplan/grid/groups.hpp"
 #include "castplan/grid/isoline.hpp"
+#include "features/flood.hpp"
+#include "features/from_land.hpp"
+#include "features/made_apart.hpp"
 
 namespace castplan {
 
 namespace {
 
-/// A shoal: its cells, and whether it is part of the strip along a shore.
-struct Shoal {
-  std::vector<std::size_t> cells;
-  bool joined_to_shore = false;
-};
-
 /// The strip along the shore is no hazard; what is left of a shoal begins this far from land.
 struct CutFromShore {
-  const Grid<Metres32>* from_land;
+  const FromLand* from_land;
   float beyond;
 };
 
-bool beside_land(const Lake& lake, Cell at) {
-  for (int r = at.row - 1; r <= at.row + 1; ++r) {
-    for (int c = at.col - 1; c <= at.col + 1; ++c) {
-      if (lake.cover.holds({r, c}) && lake.cover[Cell{r, c}] == Cover::land) return true;
-    }
+using Shoal = std::vector<Run>;  ///< by row, then column
+
+bool beside_land(const Lake& lake, const Run& run) {
+  const int first = std::max(run.first - 1, 0);
+  const auto count = static_cast<std::size_t>(std::min(run.last + 1, lake.cover.cols()) - first);
+  for (int row = std::max(run.row - 1, 0); row <= std::min(run.row + 1, lake.cover.rows() - 1); ++row) {
+    const auto cells = lake.cover.row(row).subspan(static_cast<std::size_t>(first), count);
+    if (std::find(cells.begin(), cells.end(), Cover::land) != cells.end()) return true;
   }
   return false;
 }
 
-std::vector<Shoal> shoals(const Lake& lake, const std::function<bool(Cell)>& test) {
-  const Components groups = components(lake.depth.frame(), test);
-  std::vector<Shoal> found(static_cast<std::size_t>(groups.count));
-  for (std::size_t cell = 0; cell < groups.label.size(); ++cell) {
-    if (groups.label[cell] < 0) continue;
-    Shoal& shoal = found[static_cast<std::size_t>(groups.label[cell])];
-    shoal.cells.push_back(cell);
-    shoal.joined_to_shore = shoal.joined_to_shore || beside_land(lake, groups.label.cell_of(cell));
+std::vector<bool> joined_to_shore(const Lake& lake, const Groups& groups) {
+  std::vector<bool> joined(static_cast<std::size_t>(groups.count()));
+  for (int row = 0; row < lake.cover.rows(); ++row) {
+    for (const GroupRun& run : groups.row(row)) {
+      const auto group = static_cast<std::size_t>(run.group);
+      if (!joined[group]) joined[group] = beside_land(lake, {row, run.first, run.last});
+    }
   }
+  return joined;
+}
+
+// The groups that are not left out, in order.
+std::vector<Shoal> shoals(const Groups& groups, const std::vector<bool>& left_out) {
+  std::vector<Shoal> found(static_cast<std::size_t>(groups.count()));
+  for (int row = 0; row < groups.frame().rows; ++row) {
+    for (const GroupRun& run : groups.row(row)) {
+      const auto group = static_cast<std::size_t>(run.group);
+      if (!left_out[group]) found[group].push_back({row, run.first, run.last});
+    }
+  }
+  std::erase_if(found, [](const Shoal& shoal) { return shoal.empty(); });
   return found;
 }
 
 // How far inside the shoal's edge a place lies, in metres of height: positive where shallower than the limit and, for a
 // part that was cut from the strip along the shore, further from land than allowed. Distance counts as if it rose by
 // one in twenty, about as a shoal's own flank does, so that neither edge pulls at the other between cells.
-float inside_by(const Lake& lake, Cell at, float limit, const CutFromShore* cut) {
-  constexpr float kRise = 0.05F;
-  const float under = limit - lake.depth[at].value();
-  return cut == nullptr ? under : std::min(under, kRise * ((*cut->from_land)[at].value() - cut->beyond));
+constexpr float kRise = 0.05F;
+float inside_by(float depth, float limit, float from_land, const CutFromShore* cut) {
+  const float under = limit - depth;
+  return cut == nullptr ? under : std::min(under, kRise * (from_land - cut->beyond));
+}
+
+// The part of the lake around a shoal, with a margin of one cell that may lie off the map.
+Frame window_around(const Lake& lake, const Shoal& shoal, Cell& corner) {
+  Frame frame = lake.depth.frame();
+  Cell low{shoal.front().row, shoal.front().first};
+  Cell high = low;
+  for (const Run& run : shoal) {
+    low = {std::min(low.row, run.row), std::min(low.col, run.first)};
+    high = {std::max(high.row, run.row), std::max(high.col, run.last - 1)};
+  }
+  corner = {low.row - 1, low.col - 1};
+  const double side = frame.cell.value();
+  frame.corner = frame.corner + XY{corner.col * side, -corner.row * side};
+  frame.rows = high.row - low.row + 3;
+  frame.cols = high.col - low.col + 3;
+  return frame;
 }
 
 // Outline of a group of cells where the depth passes the limit, or at the distance from land where it was cut.
-Polygons outline(const Lake& lake, const std::vector<std::size_t>& cells, float limit, const CutFromShore* cut) {
-  Frame frame = lake.depth.frame();
-  Cell low = lake.depth.cell_of(cells.front());
-  Cell high = low;
-  for (const std::size_t index : cells) {
-    const Cell at = lake.depth.cell_of(index);
-    low = {std::min(low.row, at.row), std::min(low.col, at.col)};
-    high = {std::max(high.row, at.row), std::max(high.col, at.col)};
-  }
-  const double side = frame.cell.value();
-  frame.corner = frame.corner + XY{(low.col - 1) * side, -(low.row - 1) * side};
-  frame.rows = high.row - low.row + 3;
-  frame.cols = high.col - low.col + 3;
-  Grid<Metres32> height(frame, Metres32(-limit));
-  for (int row = 0; row < frame.rows; ++row) {
-    for (int col = 0; col < frame.cols; ++col) {
-      const Cell at{row + low.row - 1, col + low.col - 1};
-      if (!lake.depth.holds(at)) continue;
+Polygons outline(const Lake& lake, const Shoal& shoal, float limit, const CutFromShore* cut) {
+  Cell corner;
+  Grid<Metres32> height(window_around(lake, shoal, corner), Metres32(-limit));
+  Grid<Metres32> from_land;
+  if (cut != nullptr) from_land = cut->from_land->around(corner, height.rows(), height.cols());
+  const auto inside = [&](Cell at) {
+    const Cell here{at.row + corner.row, at.col + corner.col};
+    return inside_by(lake.depth[here].value(), limit, cut == nullptr ? 0.0F : from_land[at].value(), cut);
+  };
+  for (int row = 0; row < height.rows(); ++row) {
+    for (int col = 0; col < height.cols(); ++col) {
+      if (!lake.depth.holds({row + corner.row, col + corner.col})) continue;
       // not of another group, which is as far inside as this one
-      const float inside = inside_by(lake, at, limit, cut);
-      if (inside <= 0) height[Cell{row, col}] = Metres32(inside);
+      const float value = inside({row, col});
+      if (value <= 0) height[Cell{row, col}] = Metres32(value);
     }
   }
-  for (const std::size_t index : cells) {
-    const Cell at = lake.depth.cell_of(index);
-    height[Cell{at.row - low.row + 1, at.col - low.col + 1}] = Metres32(inside_by(lake, at, limit, cut));
+  for (const Run& run : shoal) {
+    for (int col = run.first; col < run.last; ++col) {
+      const Cell at{run.row - corner.row, col - corner.col};
+      height[at] = Metres32(inside(at));
+    }
   }
   return area_above(height, std::numeric_limits<float>::min());
 }
 
-Feature hazard_feature(const Lake& lake, const std::vector<std::size_t>& cells, Metres limit,
-                       const CutFromShore* cut = nullptr) {
-  const auto top = *std::min_element(cells.begin(), cells.end(), [&](std::size_t a, std::size_t b) {
-    return lake.depth[a] < lake.depth[b] || (lake.depth[a] == lake.depth[b] && a < b);
-  });
+// The shallowest cell, the first of equals.
+Cell top_of(const Lake& lake, const Shoal& shoal) {
+  Cell top{shoal.front().row, shoal.front().first};
+  for (const Run& run : shoal) {
+    for (int col = run.first; col < run.last; ++col) {
+      if (lake.depth[Cell{run.row, col}] < lake.depth[top]) top = {run.row, col};
+    }
+  }
+  return top;
+}
+
+Feature hazard_feature(const Lake& lake, const Shoal& shoal, Metres limit, const CutFromShore* cut) {
+  const Cell top = top_of(lake, shoal);
   Feature feature;
   feature.kind = Kind::hazard;
-  feature.anchor = lake.depth.frame().centre(lake.depth.cell_of(top));
+  feature.anchor = lake.depth.frame().centre(top);
   feature.confidence = lake.depth_error_known ? 0.9 : 0.8;
   feature.details = Structure{Metres(lake.depth[top]), "", "shoal"};
-  feature.geometry = outline(lake, cells, static_cast<float>(limit.value()), cut);
+  feature.geometry = outline(lake, shoal, static_cast<float>(limit.value()), cut);
   return feature;
+}
+
+std::vector<Feature> hazard_features(const Lake& lake, const std::vector<Shoal>& shoals, Metres limit,
+                                     const CutFromShore* cut) {
+  return in_parallel(static_cast<int>(shoals.size()), [&](int i) {
+    return std::optional(hazard_feature(lake, shoals[static_cast<std::size_t>(i)], limit, cut));
+  });
 }
 
 }  // namespace
@@ -106,26 +143,23 @@ Feature hazard_feature(const Lake& lake, const std::vector<std::size_t>& cells, 
 std::vector<Feature> find_hazards(const Ground& ground, const DetectOptions& options) {
   const Lake& lake = ground.quiet();
   const Metres limit = floating_depth(lake, options.draft, options.margin);
-  const auto is_shallow = [&](Cell at) { return lake.cover[at] == Cover::water && lake.depth[at] < Metres32(limit); };
-  const Frame& frame = lake.depth.frame();
-  const Grid<Metres32> from_land = distance_to(frame, [&](Cell at) { return lake.cover[at] == Cover::land; });
-  std::vector<Feature> found;
-  std::vector<bool> strip(lake.depth.size());
-  for (const Shoal& shoal : shoals(lake, is_shallow)) {
-    if (!shoal.joined_to_shore) {
-      found.push_back(hazard_feature(lake, shoal.cells, limit));
-      continue;
-    }
-    for (const std::size_t cell : shoal.cells) strip[cell] = true;
-  }
+  const Groups shallow = groups_of(lake.depth.frame(), [&](int row, int first, std::span<std::uint8_t> out) {
+    const auto depth = lake.depth.row(row).subspan(static_cast<std::size_t>(first), out.size());
+    std::transform(depth.begin(), depth.end(), lake.cover.row(row).begin() + first, out.begin(),
+                   [most = Metres32(limit)](Metres32 here, Cover cover) {
+                     return static_cast<std::uint8_t>(cover == Cover::water && here < most);
+                   });
+  });
+  const std::vector<bool> strip = joined_to_shore(lake, shallow);
+  std::vector<Feature> found = hazard_features(lake, shoals(shallow, strip), limit, nullptr);
   // bars and shelves that run out from the shore: the part beyond where people expect them
-  const auto is_far = [&](Cell at) {
-    return strip[lake.depth.index(at)] && from_land[at] > Metres32(options.hazard_from_land);
-  };
-  const CutFromShore cut{&from_land, static_cast<float>(options.hazard_from_land.value())};
-  for (const Shoal& shoal : shoals(lake, is_far)) found.push_back(hazard_feature(lake, shoal.cells, limit, &cut));
-  for (std::size_t i = 0; i < found.size(); ++i) found[i].name = fmt::format("Shoal {}", i + 1);
-  return found;
+  const Metres beyond = options.hazard_from_land;
+  const FromLand from_land(lake, beyond + Metres(limit.value() / static_cast<double>(kRise)));
+  const Groups far = cells_beyond(shallow, strip, from_land, beyond);
+  const CutFromShore cut{&from_land, static_cast<float>(beyond.value())};
+  const std::vector<bool> none(static_cast<std::size_t>(far.count()));
+  for (Feature& bar : hazard_features(lake, shoals(far, none), limit, &cut)) found.push_back(std::move(bar));
+  return numbered(std::move(found), "Shoal");
 }
 
 }  // namespace castplan

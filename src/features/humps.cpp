@@ -1,16 +1,13 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <cmath>
 #include <limits>
 
 #include "castplan/features/detect.hpp"
 #include "castplan/features/merge_tree.hpp"
 #include "castplan/geo/planar.hpp"
-#include "castplan/grid/sweep.hpp"
 #include "features/basin.hpp"
+#include "features/made_apart.hpp"
 
 namespace castplan {
 
@@ -19,27 +16,24 @@ namespace {
 // The flank of a hump fades into the floor, so its outline is drawn where a tenth of its relief has been climbed.
 constexpr float kOutlineShare = 0.1F;
 
-// Height is depth with its sign turned; the shore stands at 0 and every hump joins it in the end.
-Grid<Metres32> heights(const Lake& lake) {
-  Grid<Metres32> field(lake.depth.frame());
-  sweep(field.rows(), [&](const Band& band) {
-    for (int row = band.first; row < band.last; ++row) {
-      const auto depth = lake.depth.row(row);
-      const auto out = field.row(row);
-      for (std::size_t col = 0; col < out.size(); ++col) out[col] = -depth[col];
-    }
-  });
-  return field;
-}
-
-Feature hump_feature(const Grid<Metres32>& field, const Summit& summit, float base) {
+std::optional<Feature> hump_feature(const Heights& heights, const Summit& summit, const Lake& lake,
+                                    const DetectOptions& options) {
+  // without a pass it is the shallowest place of water that meets no shore on this map: only the map's edge bounds it
+  float base = summit.parent >= 0 ? summit.pass : std::numeric_limits<float>::lowest();
+  bool certain = true;
+  if (const auto contact = highest_unknown_contact(heights, lake, runs_above(heights, summit.cell, base))) {
+    certain = false;
+    base = *contact;
+  }
   const float relief = summit.height - base;
-  const Basin basin = basin_above(field, summit.cell, base + kOutlineShare * relief);
+  if (relief < options.hump_relief.value() || base == std::numeric_limits<float>::lowest()) return std::nullopt;
+  const Polygons outline = basin_above(heights, summit.cell, base + kOutlineShare * relief).outline;
   Feature feature;
   feature.kind = Kind::hump;
-  feature.anchor = field.frame().centre(field.cell_of(summit.cell));
-  feature.details = Hump{Metres(-summit.height), feature.anchor, Metres(-base), Metres(relief), area(basin.outline)};
-  feature.geometry = simplified(basin.outline, field.frame().cell * 0.1);
+  feature.anchor = heights.frame().centre(heights.field().cell_of(summit.cell));
+  feature.details = Hump{Metres(-summit.height), feature.anchor, Metres(-base), Metres(relief), area(outline)};
+  feature.geometry = simplified(outline, heights.frame().cell * 0.1);
+  feature.confidence = confidence_in(Metres(relief), options.hump_relief, lake, feature.anchor) * (certain ? 1.0 : 0.5);
   return feature;
 }
 
@@ -47,8 +41,9 @@ Feature hump_feature(const Grid<Metres32>& field, const Summit& summit, float ba
 
 std::vector<Feature> find_humps(const Ground& ground, const DetectOptions& options) {
   const Lake& lake = ground.quiet();
-  const Grid<Metres32> field = heights(lake);
-  std::vector<Summit> summits = merge_tree(field);
+  // height is depth with its sign turned; the shore stands at 0 and every hump joins it in the end
+  const Heights heights(lake.depth, Heights::upside_down);
+  std::vector<Summit> summits = merge_tree(heights);
   std::erase_if(summits, [&](const Summit& summit) {
     // a summit at 0 is land
     return summit.height >= 0 || (summit.parent >= 0 && summit.prominence() < options.hump_relief.value());
@@ -57,23 +52,8 @@ std::vector<Feature> find_humps(const Ground& ground, const DetectOptions& optio
     if (a.height != b.height) return a.height > b.height;
     return a.cell < b.cell;
   });
-  std::vector<Feature> humps;
-  for (const Summit& summit : summits) {
-    // without a pass it is the shallowest place of water that meets no shore on this map: only the map's edge bounds it
-    float base = summit.parent >= 0 ? summit.pass : std::numeric_limits<float>::lowest();
-    bool certain = true;
-    if (const auto contact = highest_unknown_contact(field, lake, cells_above(field, summit.cell, base))) {
-      certain = false;
-      base = *contact;
-    }
-    if (summit.height - base < options.hump_relief.value() || base == std::numeric_limits<float>::lowest()) continue;
-    Feature feature = hump_feature(field, summit, base);
-    const Metres relief = std::get<Hump>(feature.details).relief;
-    feature.confidence = confidence_in(relief, options.hump_relief, lake, feature.anchor) * (certain ? 1.0 : 0.5);
-    feature.name = fmt::format("Hump {}", humps.size() + 1);
-    humps.push_back(std::move(feature));
-  }
-  return humps;
+  const auto make = [&](int i) { return hump_feature(heights, summits[static_cast<std::size_t>(i)], lake, options); };
+  return numbered(in_parallel(static_cast<int>(summits.size()), make), "Hump");
 }
 
 }  // namespace castplan

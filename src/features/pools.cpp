@@ -1,35 +1,16 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <cmath>
-#include <limits>
 
 #include "castplan/features/detect.hpp"
 #include "castplan/features/merge_tree.hpp"
 #include "castplan/geo/planar.hpp"
-#include "castplan/grid/sweep.hpp"
 #include "features/basin.hpp"
+#include "features/made_apart.hpp"
 
 namespace castplan {
 
 namespace {
-
-// Water only: land that touches water carries depth 0 and would join two lakes over a beach.
-Grid<Metres32> water_depths(const Lake& lake) {
-  Grid<Metres32> field(lake.depth.frame());
-  sweep(field.rows(), [&](const Band& band) {
-    for (int row = band.first; row < band.last; ++row) {
-      const auto depth = lake.depth.row(row);
-      const auto out = field.row(row);
-      for (std::size_t col = 0; col < out.size(); ++col) {
-        out[col] = depth[col].value() > 0 ? depth[col] : Metres32(std::numeric_limits<float>::quiet_NaN());
-      }
-    }
-  });
-  return field;
-}
 
 struct Candidate {
   const Summit* summit;
@@ -68,52 +49,60 @@ std::vector<Candidate> candidates(const std::vector<Summit>& summits, const Lake
   return found;
 }
 
-CubicMetres volume_below(const Grid<Metres32>& field, const Basin& basin, float level) {
+CubicMetres volume_below(const Heights& depths, const Basin& basin, float level) {
   double sum = 0;
-  for (const std::size_t cell : basin.cells) sum += static_cast<double>(field[cell].value()) - level;
-  return field.frame().cell_area() * Metres(sum);
+  for (const Run& run : basin.runs) {
+    const std::size_t row = depths.field().index({run.row, 0});
+    for (int col = run.first; col < run.last; ++col) {
+      sum += static_cast<double>(depths[row + static_cast<std::size_t>(col)]) - level;
+    }
+  }
+  return depths.frame().cell_area() * Metres(sum);
+}
+
+std::optional<Feature> pool_feature(const Heights& depths, Candidate pool, const Lake& lake,
+                                    const DetectOptions& options) {
+  Basin basin = basin_above(depths, pool.summit->cell, pool.level);
+  Metres relief(pool.sill ? pool.summit->prominence() : pool.summit->height);
+  bool certain = true;
+  if (const auto contact = highest_unknown_contact(depths, lake, basin.runs)) {
+    // the floor may go on falling beyond the map: only what lies deeper than the contact is known to be closed
+    certain = false;
+    const bool was_deepest = !pool.sill;
+    pool.sill.reset();
+    const float seen = pool.summit->height - *contact;
+    if (!was_deepest && seen < options.pool_relief.value()) return std::nullopt;
+    if (!was_deepest) relief = Metres(seen);
+    if (seen >= options.pool_relief.value()) {
+      pool.level = *contact;
+      basin = basin_above(depths, pool.summit->cell, pool.level);
+    }
+  }
+  Feature feature;
+  feature.kind = Kind::pool;
+  feature.anchor = depths.frame().centre(depths.field().cell_of(pool.summit->cell));
+  feature.confidence = confidence_in(relief, options.pool_relief, lake, feature.anchor) * (certain ? 1.0 : 0.5);
+  feature.details = Pool{Metres(pool.summit->height),
+                         feature.anchor,
+                         pool.sill ? std::optional<Metres>(Metres(*pool.sill)) : std::nullopt,
+                         relief,
+                         area(basin.outline),
+                         volume_below(depths, basin, pool.level)};
+  feature.geometry = simplified(basin.outline, depths.frame().cell * 0.1);
+  return feature;
 }
 
 }  // namespace
 
 std::vector<Feature> find_pools(const Ground& ground, const DetectOptions& options) {
   const Lake& lake = ground.quiet();
-  const Grid<Metres32> field = water_depths(lake);
-  const std::vector<Summit> summits = merge_tree(field);
-  std::vector<Feature> pools;
-  for (Candidate pool : candidates(summits, lake, options)) {
-    Basin basin = basin_above(field, pool.summit->cell, pool.level);
-    Metres relief(pool.sill ? pool.summit->prominence() : pool.summit->height);
-    bool certain = true;
-    if (const auto contact = highest_unknown_contact(field, lake, basin.cells)) {
-      // the floor may go on falling beyond the map: only what lies deeper than the contact is known to be closed
-      certain = false;
-      const bool was_deepest = !pool.sill;
-      pool.sill.reset();
-      const float seen = pool.summit->height - *contact;
-      if (!was_deepest && seen < options.pool_relief.value()) continue;
-      if (!was_deepest) relief = Metres(seen);
-      if (seen >= options.pool_relief.value()) {
-        pool.level = *contact;
-        basin = basin_above(field, pool.summit->cell, pool.level);
-      }
-    }
-    Feature feature;
-    feature.kind = Kind::pool;
-    feature.anchor = field.frame().centre(field.cell_of(pool.summit->cell));
-    feature.name = fmt::format("Pool {}", pools.size() + 1);
-    feature.confidence = confidence_in(relief, options.pool_relief, lake, feature.anchor) * (certain ? 1.0 : 0.5);
-    Polygons outline = simplified(basin.outline, field.frame().cell * 0.1);
-    feature.details = Pool{Metres(pool.summit->height),
-                           feature.anchor,
-                           pool.sill ? std::optional<Metres>(Metres(*pool.sill)) : std::nullopt,
-                           relief,
-                           area(basin.outline),
-                           volume_below(field, basin, pool.level)};
-    feature.geometry = std::move(outline);
-    pools.push_back(std::move(feature));
-  }
-  return pools;
+  const Heights depths(lake.depth, Heights::positive_only);
+  const std::vector<Summit> summits = merge_tree(depths);
+  const std::vector<Candidate> pools = candidates(summits, lake, options);
+  return numbered(
+      in_parallel(static_cast<int>(pools.size()),
+                  [&](int i) { return pool_feature(depths, pools[static_cast<std::size_t>(i)], lake, options); }),
+      "Pool");
 }
 
 }  // namespace castplan

@@ -7,7 +7,6 @@
 #include <unordered_map>
 #include <utility>
 
-#include "castplan/grid/components.hpp"
 #include "castplan/grid/sweep.hpp"
 
 namespace castplan {
@@ -22,34 +21,27 @@ struct Sums {
 
 using SumsByLabel = std::unordered_map<std::int32_t, Sums>;
 
-void add_row(const Grid<Metres32>& values, const Grid<std::int32_t>& label, int row, SumsByLabel& sums) {
-  Sums* current = nullptr;
-  std::int32_t current_label = -1;
-  for (int col = 0; col < values.cols(); ++col) {
-    const Cell at{row, col};
-    if (label[at] < 0) continue;
-    if (label[at] != current_label) {
-      current_label = label[at];
-      current = &sums[current_label];
-    }
-    const float depth = values[at].value();
-    ++current->cells;
-    current->depths += static_cast<double>(depth);
-    if (depth > current->deepest) {
-      current->deepest = depth;
-      current->at = at;
+void add_run(std::span<const Metres32> row, const GroupRun& run, int number, Sums& sums) {
+  sums.cells += run.last - run.first;
+  for (int col = run.first; col < run.last; ++col) {
+    const float depth = row[static_cast<std::size_t>(col)].value();
+    sums.depths += static_cast<double>(depth);
+    if (depth > sums.deepest) {
+      sums.deepest = depth;
+      sums.at = {number, col};
     }
   }
 }
 
-std::vector<Sums> sums_of(const Grid<Metres32>& values, const Components& groups) {
+std::vector<Sums> sums_of(const Grid<Metres32>& values, const Groups& groups) {
   std::vector<SumsByLabel> of_band(static_cast<std::size_t>(band_count(values.rows())));
   sweep(values.rows(), [&](const Band& band) {
+    SumsByLabel& sums = of_band[static_cast<std::size_t>(band.number)];
     for (int row = band.first; row < band.last; ++row) {
-      add_row(values, groups.label, row, of_band[static_cast<std::size_t>(band.number)]);
+      for (const GroupRun& run : groups.row(row)) add_run(values.row(row), run, row, sums[run.group]);
     }
   });
-  std::vector<Sums> sums(static_cast<std::size_t>(groups.count));
+  std::vector<Sums> sums(static_cast<std::size_t>(groups.count()));
   for (const SumsByLabel& band : of_band) {
     // Each label stands once in a band, so the order within the table does not matter.
     for (const auto& [label, part] : band) {
@@ -68,7 +60,11 @@ std::vector<Sums> sums_of(const Grid<Metres32>& values, const Components& groups
 }  // namespace
 
 Bodies find_bodies(const Grid<Metres32>& values, const Grid<Cover>& cover) {
-  Components groups = components(values.frame(), [&](Cell at) { return cover[at] == Cover::water; });
+  Groups groups = groups_of(values.frame(), [&](int row, int first, std::span<std::uint8_t> out) {
+    const auto covers = cover.row(row).subspan(static_cast<std::size_t>(first), out.size());
+    std::transform(covers.begin(), covers.end(), out.begin(),
+                   [](Cover is) { return static_cast<std::uint8_t>(is == Cover::water); });
+  });
   const std::vector<Sums> sums = sums_of(values, groups);
   std::vector<std::size_t> order(sums.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
@@ -86,12 +82,8 @@ Bodies find_bodies(const Grid<Metres32>& values, const Grid<Cover>& cover) {
                              .max_depth = Metres(static_cast<double>(sum.deepest)),
                              .deepest = frame.centre(sum.at)});
   }
-  sweep(frame.rows, [&](const Band& band) {
-    for (int row = band.first; row < band.last; ++row) {
-      for (std::int32_t& label : groups.label.row(row)) label = label < 0 ? -1 : place[static_cast<std::size_t>(label)];
-    }
-  });
-  result.body_of = std::move(groups.label);
+  groups.number_anew(place);
+  result.body_of = std::move(groups);
   return result;
 }
 

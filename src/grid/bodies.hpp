@@ -5,12 +5,13 @@
 #include <cstdint>
 #include <vector>
 
+#include "castplan/grid/groups.hpp"
 #include "castplan/grid/lake.hpp"
 
 namespace castplan {
 
 struct Bodies {
-  Grid<std::int32_t> body_of;     ///< -1 outside water
+  Groups body_of;
   std::vector<WaterBody> bodies;  ///< largest first; of equals the one with the first cell by row and column
 };
 

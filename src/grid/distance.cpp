@@ -17,12 +17,15 @@ constexpr Metres32 kOne{1.0F};
 
 /// Distance up or down its own column to the nearest cell that passes, in cells, for a strip of columns. Whole numbers
 /// in a float: exact for grids of up to 2^24 rows.
-void measure_columns(const std::function<bool(Cell)>& test, const Band& cols, Grid<Metres32>& cells) {
+void measure_columns(const RowMarks& marks, const Band& cols, Grid<Metres32>& cells) {
   std::vector<Metres32> nearest(static_cast<std::size_t>(cols.last - cols.first), kFar);
+  std::vector<std::uint8_t> marked(nearest.size());
   for (int row = 0; row < cells.rows(); ++row) {
     const auto here = cells.row(row).subspan(static_cast<std::size_t>(cols.first), nearest.size());
+    marks(row, cols.first, marked);
     for (std::size_t i = 0; i < nearest.size(); ++i) {
-      nearest[i] = test({row, cols.first + static_cast<int>(i)}) ? Metres32(0.0F) : nearest[i] + kOne;
+      const Metres32 further = nearest[i] + kOne;
+      nearest[i] = marked[i] != 0 ? Metres32(0.0F) : further;
       here[i] = nearest[i];
     }
   }
@@ -89,8 +92,14 @@ void measure_row(const Envelope& envelope, Metres cell, std::span<Metres32> row)
 }  // namespace
 
 Grid<Metres32> distance_to(const Frame& frame, const std::function<bool(Cell)>& test) {
+  return distance_to_marks(frame, [&](int row, int first, std::span<std::uint8_t> out) {
+    for (std::uint8_t& mark : out) mark = test({row, first++}) ? 1 : 0;
+  });
+}
+
+Grid<Metres32> distance_to_marks(const Frame& frame, const RowMarks& marks) {
   Grid<Metres32> cells(frame);
-  sweep(frame.cols, [&](const Band& cols) { measure_columns(test, cols, cells); });
+  sweep(frame.cols, [&](const Band& cols) { measure_columns(marks, cols, cells); });
   sweep(frame.rows, [&](const Band& band) {
     Envelope envelope;
     for (int row = band.first; row < band.last; ++row) {

@@ -107,9 +107,15 @@ std::vector<TracedRing> take_rings(std::vector<Crossing> crossings) {
 
 }  // namespace
 
-Lines isolines(const Grid<Metres32>& field, float level) {
+FieldRows FieldRows::of(const Grid<Metres32>& field) {
+  return {field.frame(), [&field](int row, std::vector<Metres32>&) { return field.row(row).data(); }};
+}
+
+Lines isolines(const Grid<Metres32>& field, float level) { return isolines(FieldRows::of(field), level); }
+
+Lines isolines(const FieldRows& field, float level) {
   std::vector<Crossing> crossings = trace(field, level, Unknown::left_out);
-  const double least_area = 1e-9 * field.frame().cell_area().value();
+  const double least_area = 1e-9 * field.frame.cell_area().value();
   Lines lines;
   for (std::size_t i = 0; i < crossings.size(); ++i) {
     if (crossings[i].led_to || crossings[i].next < 0) continue;
@@ -129,7 +135,9 @@ Lines isolines(const Grid<Metres32>& field, float level) {
   return lines;
 }
 
-Polygons area_above(const Grid<Metres32>& field, float level) {
+Polygons area_above(const Grid<Metres32>& field, float level) { return area_above(FieldRows::of(field), level); }
+
+Polygons area_above(const FieldRows& field, float level) {
   std::vector<TracedRing> rings = take_rings(trace(field, level, Unknown::below));
   std::vector<std::size_t> order(rings.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;

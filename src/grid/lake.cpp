@@ -15,6 +15,7 @@
 #include "castplan/grid/sample.hpp"
 #include "castplan/grid/sweep.hpp"
 #include "grid/bodies.hpp"
+#include "grid/cover_rows.hpp"
 #include "grid/shore.hpp"
 
 namespace castplan {
@@ -39,8 +40,8 @@ Grid<Cover> covers(const Grid<Metres32>& values) {
 }
 
 void refuse_without_water(const Grid<Metres32>& values, const Grid<Cover>& cover) {
+  if (std::find(cover.cells().begin(), cover.cells().end(), Cover::water) != cover.cells().end()) return;
   const auto count = [&](Cover which) { return std::count(cover.cells().begin(), cover.cells().end(), which); };
-  if (count(Cover::water) > 0) return;
   float low = std::numeric_limits<float>::infinity();
   float high = -low;
   for (const Metres32 value : values.cells()) {
@@ -58,50 +59,32 @@ void refuse_without_water(const Grid<Metres32>& values, const Grid<Cover>& cover
       percent * static_cast<double>(count(Cover::land)), range));
 }
 
-bool touches_water(const Grid<Cover>& cover, Cell at) {
-  for (int row = std::max(at.row - 1, 0); row <= std::min(at.row + 1, cover.rows() - 1); ++row) {
-    for (int col = std::max(at.col - 1, 0); col <= std::min(at.col + 1, cover.cols() - 1); ++col) {
-      if (cover[Cell{row, col}] == Cover::water) return true;
-    }
-  }
-  return false;
-}
-
 /// Turns values into depths: 0 on land cells that touch water, NaN elsewhere outside water.
 void keep_depths(const Grid<Cover>& cover, Grid<Metres32>& values) {
   sweep(values.rows(), [&](const Band& band) {
+    CoverRows covers(cover);
     for (int row = band.first; row < band.last; ++row) {
-      for (int col = 0; col < values.cols(); ++col) {
-        const Cell at{row, col};
-        if (cover[at] == Cover::water) continue;
-        values[at] = Metres32(cover[at] == Cover::land && touches_water(cover, at) ? 0.0F : kNaN);
-      }
+      covers.move_to(row);
+      covers.keep_depths(values.row(row));
     }
   });
 }
 
 /// Share of the sides between water and anything else that lie between water and the unknown.
 double unknown_edge_share(const Grid<Cover>& cover) {
-  struct Count {
-    std::int64_t all = 0;
-    std::int64_t unknown = 0;
-  };
-  std::vector<Count> counts(static_cast<std::size_t>(band_count(cover.rows())));
+  std::vector<CoverRows::Sides> counts(static_cast<std::size_t>(band_count(cover.rows())));
   sweep(cover.rows(), [&](const Band& band) {
-    Count& count = counts[static_cast<std::size_t>(band.number)];
+    CoverRows::Sides& count = counts[static_cast<std::size_t>(band.number)];
+    CoverRows covers(cover);
     for (int row = band.first; row < band.last; ++row) {
-      for (int col = 0; col < cover.cols(); ++col) {
-        if (cover[Cell{row, col}] != Cover::water) continue;
-        for (const Cell side : {Cell{row - 1, col}, Cell{row, col + 1}, Cell{row + 1, col}, Cell{row, col - 1}}) {
-          const Cover beside = cover.holds(side) ? cover[side] : Cover::unknown;
-          count.all += beside != Cover::water;
-          count.unknown += beside == Cover::unknown;
-        }
-      }
+      covers.move_to(row);
+      const CoverRows::Sides sides = covers.sides();
+      count.all += sides.all;
+      count.unknown += sides.unknown;
     }
   });
-  Count sum;
-  for (const Count& count : counts) {
+  CoverRows::Sides sum;
+  for (const CoverRows::Sides& count : counts) {
     sum.all += count.all;
     sum.unknown += count.unknown;
   }
@@ -142,7 +125,7 @@ void measure_given_shore(Lake& lake) {
   lake.shoreline_development = development(length(ring), signed_area(ring));
 }
 
-void measure_traced_shore(Lake& lake, const Grid<Metres32>& field) {
+void measure_traced_shore(Lake& lake, const FieldRows& field) {
   Shore shore = trace_shore(field);
   lake.outline = std::move(shore.outline);
   lake.shoreline = shore.length;
@@ -163,7 +146,7 @@ Lake make_lake(Projection projection, Grid<Metres32> values, Polygons outline) {
   lake.bodies = std::move(bodies.bodies);
   sum_up(lake);
   if (outline.empty()) {
-    measure_traced_shore(lake, shore_field(values, lake.cover));
+    measure_traced_shore(lake, shore_rows(values, lake.cover));
   } else {
     lake.outline = std::move(outline);
     measure_given_shore(lake);

@@ -18,10 +18,8 @@ float weighted(float a, float b, float share) {
   return a + (b - a) * share;
 }
 
-}  // namespace
-
-float bilinear(const Grid<Metres32>& field, XY place) {
-  const Frame& frame = field.frame();
+template <class ValueAt>
+float interpolated(const Frame& frame, XY place, const ValueAt& value) {
   const double col = (place.x - frame.corner.x) / frame.cell.value() - 0.5;
   const double row = (frame.corner.y - place.y) / frame.cell.value() - 0.5;
   // centres themselves are inside even when rounding puts them a hair out
@@ -35,12 +33,10 @@ float bilinear(const Grid<Metres32>& field, XY place) {
   const int r1 = std::min(r0 + 1, frame.rows - 1);
   const auto east = static_cast<float>(col - c0);
   const auto south = static_cast<float>(row - r0);
-  const float top = weighted(field[Cell{r0, c0}].value(), field[Cell{r0, c1}].value(), east);
-  const float bottom = weighted(field[Cell{r1, c0}].value(), field[Cell{r1, c1}].value(), east);
+  const float top = weighted(value(Cell{r0, c0}), value(Cell{r0, c1}), east);
+  const float bottom = weighted(value(Cell{r1, c0}), value(Cell{r1, c1}), east);
   return weighted(top, bottom, south);
 }
-
-namespace {
 
 // Of the four samples about a place a share (0 to 1) of the way from the second to the third.
 std::array<double, 4> cubic_weights(double t, Cubic kind) {
@@ -52,6 +48,14 @@ std::array<double, 4> cubic_weights(double t, Cubic kind) {
 }
 
 }  // namespace
+
+float bilinear(const Grid<Metres32>& field, XY place) {
+  return interpolated(field.frame(), place, [&field](Cell at) { return field[at].value(); });
+}
+
+float bilinear(const Frame& frame, XY place, const std::function<float(Cell)>& value) {
+  return interpolated(frame, place, value);
+}
 
 double bicubic_at(const Grid<Metres32>& depth, XY pixel, Cubic kind) {
   constexpr double kNone = std::numeric_limits<double>::quiet_NaN();

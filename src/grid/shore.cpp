@@ -59,26 +59,37 @@ float land_value(const Grid<Metres32>& values, const Grid<Cover>& cover, Cell la
   return std::max(value, -kSteepest * shallowest);
 }
 
+void shore_row(const Grid<Metres32>& values, const Grid<Cover>& cover, int row, std::span<Metres32> out) {
+  const auto covers = cover.row(row);
+  const auto in = values.row(row);
+  for (std::size_t col = 0; col < out.size(); ++col) {
+    const float outside = covers[col] == Cover::land ? kFarLand : std::numeric_limits<float>::quiet_NaN();
+    out[col] = covers[col] == Cover::water ? in[col] : Metres32(outside);
+  }
+  const auto above = cover.row(std::max(row - 1, 0));
+  const auto below = cover.row(std::min(row + 1, cover.rows() - 1));
+  for (std::size_t col = 0; col < out.size(); ++col) {
+    if (covers[col] != Cover::land) continue;
+    const bool beside = above[col] == Cover::water || below[col] == Cover::water ||
+                        (col > 0 && covers[col - 1] == Cover::water) ||
+                        (col + 1 < out.size() && covers[col + 1] == Cover::water);
+    if (beside) out[col] = Metres32(land_value(values, cover, {row, static_cast<int>(col)}));
+  }
+}
+
 }  // namespace
+
+FieldRows shore_rows(const Grid<Metres32>& values, const Grid<Cover>& cover) {
+  return {values.frame(), [&values, &cover](int row, std::vector<Metres32>& room) {
+            shore_row(values, cover, row, room);
+            return static_cast<const Metres32*>(room.data());
+          }};
+}
 
 Grid<Metres32> shore_field(const Grid<Metres32>& values, const Grid<Cover>& cover) {
   Grid<Metres32> field(values.frame());
   sweep(values.rows(), [&](const Band& band) {
-    for (int row = band.first; row < band.last; ++row) {
-      for (int col = 0; col < values.cols(); ++col) {
-        const Cell at{row, col};
-        switch (cover[at]) {
-          case Cover::water:
-            field[at] = values[at];
-            break;
-          case Cover::land:
-            field[at] = Metres32(land_value(values, cover, at));
-            break;
-          case Cover::unknown:
-            field[at] = Metres32(std::numeric_limits<float>::quiet_NaN());
-        }
-      }
-    }
+    for (int row = band.first; row < band.last; ++row) shore_row(values, cover, row, field.row(row));
   });
   return field;
 }
@@ -97,7 +108,7 @@ Metres smooth_length(const Line& line) {
   return length(smooth);
 }
 
-Shore trace_shore(const Grid<Metres32>& field) {
+Shore trace_shore(const FieldRows& field) {
   Shore shore{.outline = area_above(field, 0.0F), .length = {}};
   for (const Line& line : isolines(field, 0.0F)) shore.length += smooth_length(line);
   return shore;

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "castplan/grid/isoline.hpp"
 #include "castplan/grid/lake.hpp"
 
 namespace castplan {
@@ -11,6 +12,8 @@ namespace castplan {
 /// cells in front of it; where it does not surface within a cell and a quarter (a wall, or one water cell only), the
 /// shore is the edge between the two cells. The line keeps 0.05 cell from the centres of water cells.
 /// values: as make_lake takes them.
+/// Both must outlive the answer.
+FieldRows shore_rows(const Grid<Metres32>& values, const Grid<Cover>& cover);
 Grid<Metres32> shore_field(const Grid<Metres32>& values, const Grid<Cover>& cover);
 
 struct Shore {
@@ -19,7 +22,7 @@ struct Shore {
 };
 
 /// The zero line of a shore field: as polygons (closed along the unknown), and its length where it is known.
-Shore trace_shore(const Grid<Metres32>& field);
+Shore trace_shore(const FieldRows& field);
 
 /// Length of a traced line without the steps of the raster. Each vertex is first put in the middle of itself and its
 /// two neighbours: a line along cell edges is some 5 % too long otherwise, a line at sub-cell position hardly changes

@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "castplan/grid/sweep.hpp"
+#include "grid/hot.hpp"
 
 namespace castplan {
 namespace {
@@ -47,6 +48,14 @@ constexpr std::array<Steps, 16> kSteps = {{{},
 constexpr Steps kJoinedFalling = {Step{kEast, kNorth}, Step{kWest, kSouth}};  // northwest and southeast above
 constexpr Steps kJoinedRising = {Step{kNorth, kWest}, Step{kSouth, kEast}};   // northeast and southwest above
 
+CASTPLAN_HOT void state_row(const Metres32* values, int count, float level, std::uint8_t outside, std::uint8_t* out) {
+  for (int i = 0; i < count; ++i) {
+    const float value = values[i].value();
+    const std::uint8_t known = value >= level ? kAbove : kBelow;
+    out[i] = value == value ? known : outside;
+  }
+}
+
 struct Seam {
   int col;
   std::int32_t crossing;
@@ -62,38 +71,51 @@ struct BandTrace {
 /// squares reach half a cell over each border.
 class Tracer {
  public:
-  Tracer(const Grid<Metres32>& field, float level, Unknown unknown)
+  Tracer(const FieldRows& field, float level, Unknown unknown)
       : field_(field),
         level_(level),
         outside_(unknown == Unknown::below ? kBelow : kLeftOut),
         least_(unknown == Unknown::below ? 1e-3 : 0.0),
-        upper_(static_cast<std::size_t>(field.cols()) + 2),
+        upper_(static_cast<std::size_t>(field.frame.cols) + 2),
         lower_(upper_.size()),
-        top_(upper_.size(), -1) {}
+        top_(upper_.size(), -1) {
+    upper_row_.room.resize(static_cast<std::size_t>(field.frame.cols));
+    lower_row_.room.resize(upper_row_.room.size());
+  }
 
   BandTrace run(const Band& band) {
-    read_states(band.first - 1, upper_);
+    read_states(band.first - 1, upper_row_, upper_);
     for (int i = band.first; i < band.last; ++i) {
-      read_states(i, lower_);
+      read_states(i, lower_row_, lower_);
       first_ = i == band.first;
       run_row(i);
       std::swap(upper_, lower_);
+      std::swap(upper_row_, lower_row_);
     }
-    for (int j = 0; j <= field_.cols(); ++j) {
+    for (int j = 0; j <= field_.frame.cols; ++j) {
       if (top_[static_cast<std::size_t>(j)] >= 0) out_.south.push_back({j, top_[static_cast<std::size_t>(j)]});
     }
     return std::move(out_);
   }
 
  private:
-  void read_states(int row, std::vector<std::uint8_t>& states) const {
-    std::fill(states.begin(), states.end(), outside_);
-    if (row < 0 || row >= field_.rows()) return;
-    const auto values = field_.row(row);
-    for (std::size_t col = 0; col < values.size(); ++col) {
-      const float value = values[col].value();
-      states[col + 1] = value >= level_ ? kAbove : value < level_ ? kBelow : outside_;
+  /// Values of a row of cells, and room for them where they are not kept anywhere.
+  struct Row {
+    int number = -1;
+    const Metres32* values = nullptr;
+    std::vector<Metres32> room;
+  };
+
+  void read_states(int row, Row& out, std::vector<std::uint8_t>& states) const {
+    out.number = row;
+    if (row < 0 || row >= field_.frame.rows) {
+      std::fill(states.begin(), states.end(), outside_);
+      return;
     }
+    out.values = field_.row(row, out.room);
+    states.front() = outside_;
+    states.back() = outside_;
+    state_row(out.values, field_.frame.cols, level_, outside_, states.data() + 1);
   }
 
   /// Nine corners in a row, and those below them, all in one state: eight squares without a line.
@@ -171,9 +193,11 @@ class Tracer {
     out_.crossings[static_cast<std::size_t>(to)].led_to = true;
   }
 
-  /// NaN outside the grid.
+  /// Of a cell in one of the two rows at work; NaN outside the grid.
   [[nodiscard]] double value(Cell at) const {
-    return field_.holds(at) ? static_cast<double>(field_[at].value()) : std::numeric_limits<double>::quiet_NaN();
+    if (!field_.frame.holds(at)) return std::numeric_limits<double>::quiet_NaN();
+    const Row& row = at.row == upper_row_.number ? upper_row_ : lower_row_;
+    return static_cast<double>(row.values[at.col].value());
   }
 
   /// Measured from the cell above the level, so that turning the grid changes no rounding. Half-way where one of the
@@ -183,14 +207,15 @@ class Tracer {
     const double high = value(a);
     double share = (high - level_) / (high - value(b));
     share = std::isfinite(high) && std::isfinite(value(b)) ? std::clamp(share, least_, 1.0 - least_) : 0.5;
-    const double step = share * field_.frame().cell.value();
-    return field_.frame().centre(a) + XY{(b.col - a.col) * step, (a.row - b.row) * step};
+    const double step = share * field_.frame.cell.value();
+    return field_.frame.centre(a) + XY{(b.col - a.col) * step, (a.row - b.row) * step};
   }
 
-  const Grid<Metres32>& field_;
+  const FieldRows& field_;
   float level_;
   std::uint8_t outside_;
-  double least_;                             ///< shares of a cell that a crossing keeps from centres
+  double least_;  ///< shares of a cell that a crossing keeps from centres
+  Row upper_row_, lower_row_;
   std::vector<std::uint8_t> upper_, lower_;  ///< states of two rows of cells, with one more at each end
   std::vector<std::int32_t> top_;            ///< crossing on the north side of each square of the next row; -1: none
   std::int32_t west_ = -1;                   ///< crossing on the west side of the next square
@@ -215,8 +240,8 @@ void sew(const std::vector<Seam>& south, const std::vector<Seam>& north, std::ve
 
 }  // namespace
 
-std::vector<Crossing> trace(const Grid<Metres32>& field, float level, Unknown unknown) {
-  const int square_rows = field.rows() + 1;
+std::vector<Crossing> trace(const FieldRows& field, float level, Unknown unknown) {
+  const int square_rows = field.frame.rows + 1;
   std::vector<BandTrace> bands(static_cast<std::size_t>(band_count(square_rows)));
   sweep(square_rows, [&](const Band& band) {
     bands[static_cast<std::size_t>(band.number)] = Tracer(field, level, unknown).run(band);

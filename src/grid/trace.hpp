@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "castplan/grid/grid.hpp"
+#include "castplan/grid/isoline.hpp"
 
 namespace castplan {
 
@@ -23,6 +23,6 @@ enum class Unknown { left_out, below };
 
 /// All crossings of a level, linked, from north to south; those in one row of cells stand west to east. A crossing on
 /// a border of two bands stands there twice, one linked to the other.
-std::vector<Crossing> trace(const Grid<Metres32>& field, float level, Unknown unknown);
+std::vector<Crossing> trace(const FieldRows& field, float level, Unknown unknown);
 
 }  // namespace castplan

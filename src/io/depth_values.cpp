@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "castplan/geo/error.hpp"
+#include "castplan/grid/sweep.hpp"
 #include "io/raster_values.hpp"
 
 namespace castplan {
@@ -109,19 +110,34 @@ void move_level(Grid<Metres32>& depth, double offset, const std::string& where, 
 }  // namespace
 
 ValueTally tally(const Grid<Metres32>& values) {
-  ValueTally out;
-  for (const Metres32 cell : values.cells()) {
-    const double v = static_cast<double>(cell.value());
-    if (std::isnan(v)) continue;
-    ++out.known;
-    out.low = std::min(out.low, v);
-    out.high = std::max(out.high, v);
-    if (v == 0) continue;
-    ++(v > 0 ? out.positive : out.negative);
-    out.lowest = std::min(out.lowest, v);
-    out.highest = std::max(out.highest, v);
+  std::vector<ValueTally> of_band(static_cast<std::size_t>(band_count(values.rows())));
+  sweep(values.rows(), [&](const Band& band) {
+    ValueTally& out = of_band[static_cast<std::size_t>(band.number)];
+    for (int row = band.first; row < band.last; ++row) {
+      for (const Metres32 cell : values.row(row)) {
+        const double v = static_cast<double>(cell.value());
+        if (std::isnan(v)) continue;
+        ++out.known;
+        out.low = std::min(out.low, v);
+        out.high = std::max(out.high, v);
+        if (v == 0) continue;
+        ++(v > 0 ? out.positive : out.negative);
+        out.lowest = std::min(out.lowest, v);
+        out.highest = std::max(out.highest, v);
+      }
+    }
+  });
+  ValueTally all;
+  for (const ValueTally& part : of_band) {
+    all.known += part.known;
+    all.positive += part.positive;
+    all.negative += part.negative;
+    all.low = std::min(all.low, part.low);
+    all.high = std::max(all.high, part.high);
+    all.lowest = std::min(all.lowest, part.lowest);
+    all.highest = std::max(all.highest, part.highest);
   }
-  return out;
+  return all;
 }
 
 double metres_per_value(GDALRasterBandH band, const RasterOptions& options, const std::string& where,
@@ -162,8 +178,14 @@ void to_depths(Grid<Metres32>& values, GDALRasterBandH band, double metres_per, 
   }
   const double scale = GDALGetRasterScale(band, nullptr);
   const double shift = GDALGetRasterOffset(band, nullptr);
-  for (Metres32& cell : values.cells()) {
-    cell = Metres32(static_cast<float>((static_cast<double>(cell.value()) * scale + shift) * metres_per));
+  if (scale != 1 || shift != 0 || metres_per != 1) {
+    sweep(values.rows(), [&](const Band& part) {
+      for (int row = part.first; row < part.last; ++row) {
+        for (Metres32& cell : values.row(row)) {
+          cell = Metres32(static_cast<float>((static_cast<double>(cell.value()) * scale + shift) * metres_per));
+        }
+      }
+    });
   }
   check_sense(values, options, where);
   if (options.sense == Sense::elevation) {

@@ -96,10 +96,10 @@ std::vector<InputFile> hashed(const std::vector<Named>& files, const LakeFile& f
   return out;
 }
 
-long long land_of_unknown_height(const Grid<Metres32>& depth) {
+bool any_land_of_unknown_height(const Grid<Metres32>& depth) {
   const auto cells = depth.cells();
-  return std::count_if(cells.begin(), cells.end(),
-                       [](Metres32 cell) { return std::isinf(cell.value()) && cell.value() < 0; });
+  return std::any_of(cells.begin(), cells.end(),
+                     [](Metres32 cell) { return std::isinf(cell.value()) && cell.value() < 0; });
 }
 
 /// "shore.gpkg", or what else the shore was taken from.
@@ -169,7 +169,7 @@ Lake lake_of(DepthRaster raster, const LakeFile& file, std::vector<std::string>&
     outline = clipped(raster.depth, read_polygons(*file.shoreline, raster.projection), file, notes);
   } else {
     tell_shore_from_cut(raster.depth, file.raster.level_offset, raster.extent);
-    if (land_of_unknown_height(raster.depth) > 0) {
+    if (any_land_of_unknown_height(raster.depth)) {
       notes.push_back(fmt::format("{}: no shoreline given, so no data beside shallow or rising water is taken as shore",
                                   file.raster.shown));
     }

@@ -9,6 +9,8 @@
 #include <optional>
 
 #include "castplan/geo/error.hpp"
+#include "castplan/grid/sweep.hpp"
+#include "io/block_reader.hpp"
 #include "io/gdal.hpp"
 #include "io/raster_values.hpp"
 
@@ -39,24 +41,6 @@ std::optional<float> declared_nodata(GDALRasterBandH band) {
   return static_cast<float>(value);
 }
 
-/// Reads rows in the file's own blocks, so that none is unpacked twice.
-void read_rows(GDALRasterBandH band, Grid<Metres32>& out, const std::string& where) {
-  int block_cols = 0;
-  int block_rows = 0;
-  GDALGetBlockSize(band, &block_cols, &block_rows);
-  const int step = std::clamp(block_rows, 1, 1024);
-  const GdalMessages messages;
-  for (int first = 0; first < out.rows(); first += step) {
-    const int count = std::min(step, out.rows() - first);
-    if (GDALRasterIO(band, GF_Read, 0, first, out.cols(), count, out.row(first).data(), out.cols(), count, GDT_Float32,
-                     0, 0) != CE_None) {
-      throw InputError(
-          fmt::format("{}: cannot be read from row {} on; the file is damaged or cut short: fetch it again{}", where,
-                      first + 1, messages.in_brackets()));
-    }
-  }
-}
-
 /// Cells that a mask stored with the file (not a no-data value) rules out.
 void apply_mask(GDALRasterBandH band, Grid<Metres32>& out, const std::string& where) {
   if ((GDALGetMaskFlags(band) & GMF_PER_DATASET) == 0) return;
@@ -85,9 +69,8 @@ struct Seen {
   long long huge = 0;
 };
 
-Seen clear_nodata(Grid<Metres32>& values, std::optional<float> nodata) {
-  Seen seen;
-  for (Metres32& cell : values.cells()) {
+void clear_nodata(std::span<Metres32> values, std::optional<float> nodata, Seen& seen) {
+  for (Metres32& cell : values) {
     const float v = cell.value();
     if (std::isnan(v)) continue;
     if (nodata && (v == *nodata || (std::fabs(v) >= kAlwaysFiller && std::fabs(*nodata) >= kAlwaysFiller))) {
@@ -102,7 +85,23 @@ Seen clear_nodata(Grid<Metres32>& values, std::optional<float> nodata) {
       seen.highest = std::max(seen.highest, v);
     }
   }
-  return seen;
+}
+
+Seen clear_nodata(Grid<Metres32>& values, std::optional<float> nodata) {
+  std::vector<Seen> of_band(static_cast<std::size_t>(band_count(values.rows())));
+  sweep(values.rows(), [&](const Band& band) {
+    Seen& seen = of_band[static_cast<std::size_t>(band.number)];
+    for (int row = band.first; row < band.last; ++row) clear_nodata(values.row(row), nodata, seen);
+  });
+  Seen all;
+  for (const Seen& seen : of_band) {
+    for (const auto& [value, count] : seen.listed) all.listed[value] += count;
+    all.lowest = std::min(all.lowest, seen.lowest);
+    all.highest = std::max(all.highest, seen.highest);
+    all.infinite += seen.infinite;
+    all.huge += seen.huge;
+  }
+  return all;
 }
 
 /// Far outside: further from the other values than they lie apart, and at least 100.
@@ -146,7 +145,7 @@ std::string filler_note(const Filler& filler, const std::string& where) {
 Grid<Metres32> raw_values(GDALRasterBandH band, const Frame& frame, const RasterOptions& options,
                           const std::string& where, std::vector<std::string>& notes, std::vector<Filler>* cleared) {
   Grid<Metres32> values(frame);
-  read_rows(band, values, where);
+  read_blocks(band, values, where);
   apply_mask(band, values, where);
   std::optional<float> nodata = declared_nodata(band);
   if (options.nodata) {

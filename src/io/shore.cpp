@@ -1,12 +1,15 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <vector>
 
-#include "castplan/grid/components.hpp"
+#include "castplan/grid/groups.hpp"
+#include "castplan/grid/sweep.hpp"
 #include "castplan/io/raster.hpp"
+#include "grid/hot.hpp"
 #include "io/walls.hpp"
 
 // How shore and cut are told apart. A "contact" is a cell of no data with water among its eight neighbours.
@@ -50,19 +53,48 @@ int vote(const Grid<Metres32>& depth, Cell at, Cell step, float risen) {
   return first - risen <= kReach * rise ? 1 : -1;
 }
 
-std::vector<Cell> contacts_of(const Grid<Metres32>& depth) {
-  std::vector<Cell> out;
-  for (int r = 0; r < depth.rows(); ++r) {
-    const auto row = depth.row(r);
-    for (int c = 0; c < depth.cols(); ++c) {
-      if (!std::isnan(row[static_cast<std::size_t>(c)].value())) continue;
-      const bool touches = std::any_of(std::begin(kAround), std::end(kAround), [&](Cell step) {
-        return !std::isnan(water_at(depth, {r + step.row, c + step.col}));
-      });
-      if (touches) out.push_back({r, c});
-    }
+/// Marks cells of no data with water among their neighbours; each row has a cell without data at both ends, and the
+/// pointers are to the first cell.
+CASTPLAN_HOT void contact_row(const float* above, const float* here, const float* below, int count, std::uint8_t* out) {
+  for (int i = 0; i < count; ++i) {
+    // the comparison with NaN is false
+    const int wet = static_cast<int>(above[i - 1] > 0) | static_cast<int>(above[i] > 0) |
+                    static_cast<int>(above[i + 1] > 0) | static_cast<int>(here[i - 1] > 0) |
+                    static_cast<int>(here[i + 1] > 0) | static_cast<int>(below[i - 1] > 0) |
+                    static_cast<int>(below[i] > 0) | static_cast<int>(below[i + 1] > 0);
+    out[i] = static_cast<std::uint8_t>(static_cast<int>(here[i] != here[i]) & wet);
   }
-  return out;
+}
+
+std::vector<Cell> contacts_of(const Grid<Metres32>& depth) {
+  std::vector<std::vector<Cell>> of_band(static_cast<std::size_t>(band_count(depth.rows())));
+  const auto cols = static_cast<std::size_t>(depth.cols());
+  sweep(depth.rows(), [&](const Band& band) {
+    std::array<std::vector<float>, 3> rows;
+    const auto read = [&](int row) -> std::vector<float>& {
+      std::vector<float>& out = rows[static_cast<std::size_t>(row + 3) % 3];
+      out.assign(cols + 2, kNaN);
+      if (row < 0 || row >= depth.rows()) return out;
+      std::transform(depth.row(row).begin(), depth.row(row).end(), out.begin() + 1,
+                     [](Metres32 value) { return value.value(); });
+      return out;
+    };
+    std::vector<std::uint8_t> marks(cols);
+    read(band.first - 1);
+    read(band.first);
+    for (int row = band.first; row < band.last; ++row) {
+      read(row + 1);
+      const auto of = [&](int number) { return rows[static_cast<std::size_t>(number + 3) % 3].data() + 1; };
+      contact_row(of(row - 1), of(row), of(row + 1), depth.cols(), marks.data());
+      for (auto at = std::find(marks.begin(), marks.end(), 1); at != marks.end();
+           at = std::find(at + 1, marks.end(), 1)) {
+        of_band[static_cast<std::size_t>(band.number)].push_back({row, static_cast<int>(at - marks.begin())});
+      }
+    }
+  });
+  std::vector<Cell> all;
+  for (const std::vector<Cell>& part : of_band) all.insert(all.end(), part.begin(), part.end());
+  return all;
 }
 
 /// Votes of one contact: sides count twice as much as corners.
@@ -85,19 +117,21 @@ std::vector<bool> beyond_raster(const Frame& frame, const std::vector<Cell>& con
 /// True for each contact that is shore by the votes within kSmooth cells.
 std::vector<bool> shore_by_votes(const Grid<Metres32>& depth, const std::vector<Cell>& contacts,
                                  const std::vector<bool>& beyond, float risen) {
-  Grid<std::int8_t> votes(depth.frame(), 0);
+  std::vector<int> votes(contacts.size(), 0);
   for (std::size_t i = 0; i < contacts.size(); ++i) {
-    if (!beyond[i])
-      votes[contacts[i]] = static_cast<std::int8_t>(std::clamp(votes_at(depth, contacts[i], risen), -4, 4));
+    if (!beyond[i]) votes[i] = std::clamp(votes_at(depth, contacts[i], risen), -4, 4);
   }
   std::vector<bool> shore;
   shore.reserve(contacts.size());
+  const auto before = [](Cell a, Cell b) { return a.row != b.row ? a.row < b.row : a.col < b.col; };
   for (std::size_t i = 0; i < contacts.size(); ++i) {
     const Cell at = contacts[i];
     int sum = 0;
-    for (int r = std::max(0, at.row - kSmooth); r <= std::min(depth.rows() - 1, at.row + kSmooth); ++r) {
-      for (int c = std::max(0, at.col - kSmooth); c <= std::min(depth.cols() - 1, at.col + kSmooth); ++c) {
-        sum += votes[Cell{r, c}];
+    for (int row = at.row - kSmooth; row <= at.row + kSmooth; ++row) {
+      // contacts stand in order of row and column
+      const auto from = std::lower_bound(contacts.begin(), contacts.end(), Cell{row, at.col - kSmooth}, before);
+      for (auto near = from; near != contacts.end() && near->row == row && near->col <= at.col + kSmooth; ++near) {
+        sum += votes[static_cast<std::size_t>(near - contacts.begin())];
       }
     }
     shore.push_back(!beyond[i] && sum >= 0);
@@ -107,21 +141,29 @@ std::vector<bool> shore_by_votes(const Grid<Metres32>& depth, const std::vector<
 
 /// Patches of no data whose contacts are all shore become land as a whole; elsewhere only the shore contacts do.
 void fill_land(Grid<Metres32>& depth, const std::vector<Cell>& contacts, const std::vector<bool>& shore) {
-  const Components patches = components(depth.frame(), [&](Cell cell) { return std::isnan(depth[cell].value()); });
+  const Groups patches = groups_of(depth.frame(), [&](int row, int first, std::span<std::uint8_t> out) {
+    const auto cells = depth.row(row).subspan(static_cast<std::size_t>(first), out.size());
+    std::transform(cells.begin(), cells.end(), out.begin(),
+                   [](Metres32 cell) { return static_cast<std::uint8_t>(std::isnan(cell.value())); });
+  });
   enum : char { untouched, land, mixed };
-  std::vector<char> state(static_cast<std::size_t>(patches.count), untouched);
+  std::vector<char> state(static_cast<std::size_t>(patches.count()), untouched);
   for (std::size_t i = 0; i < contacts.size(); ++i) {
-    char& patch = state[static_cast<std::size_t>(patches.label[contacts[i]])];
+    char& patch = state[static_cast<std::size_t>(patches[contacts[i]])];
     if (!shore[i]) {
       patch = mixed;
     } else if (patch == untouched) {
       patch = land;
     }
   }
-  for (std::size_t i = 0; i < depth.size(); ++i) {
-    const int label = patches.label[i];
-    if (label >= 0 && state[static_cast<std::size_t>(label)] == land) depth[i] = Metres32(kLand);
-  }
+  sweep(depth.rows(), [&](const Band& band) {
+    for (int row = band.first; row < band.last; ++row) {
+      for (const GroupRun& run : patches.row(row)) {
+        if (state[static_cast<std::size_t>(run.group)] != land) continue;
+        std::fill(depth.row(row).begin() + run.first, depth.row(row).begin() + run.last, Metres32(kLand));
+      }
+    }
+  });
   for (std::size_t i = 0; i < contacts.size(); ++i) {
     if (shore[i]) depth[contacts[i]] = Metres32(kLand);
   }

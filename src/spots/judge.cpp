@@ -76,21 +76,28 @@ double distance_into(const Lake& lake, XY from, Cell deep, float enough) {
 // Distance to the nearest water that is deeper by kDeeper; kDeepSeen where there is none within it. Looks outwards ring
 // by ring of cells and stops when no further ring can be nearer.
 double distance_to_deep(const Lake& lake, const Target& target) {
-  const Cell middle = lake.depth.frame().cell_at(target.at);
+  const Frame& frame = lake.depth.frame();
+  const double side = frame.cell.value();
+  const Cell middle = frame.cell_at(target.at);
   const auto enough = static_cast<float>(target.depth.value() + kDeeper);
   double nearest = kDeepSeen;
-  const auto look = [&](Cell at) {
-    if (!lake.depth.holds(at) || !(lake.depth[at].value() >= enough)) return;
-    nearest = std::min(nearest, distance_into(lake, target.at, at, enough));
-  };
-  for (int ring = 0; (ring - 2) * lake.depth.frame().cell.value() <= nearest; ++ring) {
-    for (int c = -ring; c <= ring; ++c) {
-      look({middle.row - ring, middle.col + c});
-      look({middle.row + ring, middle.col + c});
+  const auto look = [&](int row, int first, int last, int step) {
+    if (row < 0 || row >= frame.rows) return;
+    const auto depths = lake.depth.row(row);
+    for (int col = first; col <= last; col += step) {
+      if (col < 0 || col >= frame.cols || !(depths[static_cast<std::size_t>(col)].value() >= enough)) continue;
+      // the water may begin up to a cell before the centre
+      const XY away = frame.centre({row, col}) - target.at;
+      const double limit = nearest + 1.001 * side;
+      if (dot(away, away) <= limit * limit)
+        nearest = std::min(nearest, distance_into(lake, target.at, {row, col}, enough));
     }
-    for (int r = -ring + 1; r < ring; ++r) {
-      look({middle.row + r, middle.col - ring});
-      look({middle.row + r, middle.col + ring});
+  };
+  for (int ring = 0; (ring - 2) * side <= nearest; ++ring) {
+    look(middle.row - ring, middle.col - ring, middle.col + ring, 1);
+    look(middle.row + ring, middle.col - ring, middle.col + ring, 1);
+    for (int row = middle.row - ring + 1; row < middle.row + ring; ++row) {
+      look(row, middle.col - ring, middle.col + ring, 2 * ring);
     }
   }
   return to_1(nearest);

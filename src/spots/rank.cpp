@@ -12,6 +12,7 @@
 #include "castplan/features/detect.hpp"
 #include "castplan/geo/geodesic.hpp"
 #include "castplan/geo/quantity_text.hpp"
+#include "castplan/grid/sweep.hpp"
 #include "spots/boat.hpp"
 #include "spots/tackle.hpp"
 
@@ -20,6 +21,7 @@ namespace castplan {
 namespace {
 
 constexpr int kMostOnOneEdge = 2;
+constexpr int kJudgedAtOnce = 64;   // by one thread
 constexpr int kGathered = 30;       // before they are put in order, so that asking for fewer gives the first of them
 constexpr Metres kFanReach(20);     // what a fan of casts around the target covers
 constexpr Metres kDangerSeen(100);  // dangers this near the boat are named
@@ -140,7 +142,12 @@ bool too_close(XY boat, const std::vector<Chosen>& chosen, Metres spacing) {
 std::vector<Target> judged(const Lake& lake, const Surroundings& surroundings, const Phase& phase,
                            const SpotOptions& options) {
   std::vector<Target> all = targets(lake, surroundings, phase, options);
-  for (Target& target : all) judge(target, lake, surroundings, phase);
+  const auto count = static_cast<int>(all.size());
+  each((count + kJudgedAtOnce - 1) / kJudgedAtOnce, [&](int part) {
+    for (int i = part * kJudgedAtOnce; i < std::min(count, (part + 1) * kJudgedAtOnce); ++i) {
+      judge(all[static_cast<std::size_t>(i)], lake, surroundings, phase);
+    }
+  });
   std::erase_if(all, [](const Target& target) { return target.score <= 0; });
   std::sort(all.begin(), all.end(), better);
   return all;

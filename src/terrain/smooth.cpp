@@ -8,12 +8,15 @@
 #include <vector>
 
 #include "castplan/grid/sweep.hpp"
+#include "grid/hot.hpp"
 
 namespace castplan {
 namespace {
 
 /// Columns done at once, so that the rows of a band in work stay in a core's own cache.
 constexpr int kTile = 512;
+
+constexpr Metres32 kUnknown{std::numeric_limits<float>::quiet_NaN()};
 
 /// Weights of the middle cell and of the cells at 1, 2 ... steps to either side; all weights sum to 1.
 std::vector<float> gauss_weights(Metres cell, Metres sigma) {
@@ -31,92 +34,158 @@ std::vector<float> gauss_weights(Metres cell, Metres sigma) {
 }
 
 /// out[i] = sum of weights times the values around in[i]; in steps of `stride` along the direction of the mean.
-void weigh(const std::vector<float>& weights, const float* in, std::ptrdiff_t stride, int count, float* out) {
-  for (int i = 0; i < count; ++i) out[i] = weights[0] * in[i];
-  for (std::size_t k = 1; k < weights.size(); ++k) {
-    const float weight = weights[k];
-    const float* before = in - static_cast<std::ptrdiff_t>(k) * stride;
-    const float* after = in + static_cast<std::ptrdiff_t>(k) * stride;
-    for (int i = 0; i < count; ++i) out[i] += weight * (before[i] + after[i]);
+CASTPLAN_HOT void weigh(const float* weights, int reach, const float* in, std::ptrdiff_t stride, int count,
+                        float* out) {
+  constexpr int kChunk = 64;  // sums that stay in registers
+  for (int first = 0; first < count; first += kChunk) {
+    const int last = std::min(count, first + kChunk);
+    for (int i = first; i < last; ++i) out[i] = weights[0] * in[i];
+    for (int k = 1; k <= reach; ++k) {
+      const float weight = weights[k];
+      const float* before = in - k * stride;
+      const float* after = in + k * stride;
+      for (int i = first; i < last; ++i) out[i] += weight * (before[i] + after[i]);
+    }
+  }
+}
+
+/// The same where every value is one.
+float weigh_ones(const std::vector<float>& weights, float value) {
+  float sum = weights[0] * value;
+  for (std::size_t k = 1; k < weights.size(); ++k) sum += weights[k] * (value + value);
+  return sum;
+}
+
+CASTPLAN_HOT bool all_equal(const float* values, std::size_t count, float to) {
+  int differ = 0;
+  for (std::size_t i = 0; i < count; ++i) differ |= static_cast<int>(values[i] != to);
+  return differ == 0;
+}
+
+/// Splits a row into values, 0 where unknown, and 1 or 0 for known or not.
+CASTPLAN_HOT void split_row(const Metres32* in, int count, float* value, float* known) {
+  for (int i = 0; i < count; ++i) {
+    const float v = in[i].value();
+    value[i] = v == v ? v : 0.0F;
+    known[i] = v == v ? 1.0F : 0.0F;
   }
 }
 
 /// Smooths a band of rows, tile by tile: means along rows for the band and its halo, then along columns.
 class BandSmoother {
  public:
-  BandSmoother(const Grid<Metres32>& depth, const std::vector<float>& weights, Grid<Metres32>& out)
+  BandSmoother(const FieldRows& depth, const std::vector<float>& weights, Grid<Metres32>& out)
       : depth_(depth), weights_(weights), reach_(static_cast<int>(weights.size()) - 1), out_(out) {
-    const auto padded = static_cast<std::size_t>(kTile + 2 * reach_);
-    values_.resize(padded);
-    known_.resize(padded);
-    value_means_.resize(static_cast<std::size_t>(kBandRows + 2 * reach_) * kTile);
+    all_known_ = weigh_ones(weights, weigh_ones(weights, 1.0F));
+    const std::size_t lines = static_cast<std::size_t>(kBandRows + 2 * reach_);
+    padded_ = static_cast<std::size_t>(depth.frame.cols) + 2 * static_cast<std::size_t>(reach_);
+    values_.resize(lines * padded_);
+    known_.resize(lines * padded_);
+    value_means_.resize(lines * kTile);
     known_means_.resize(value_means_.size());
     value_sum_.resize(kTile);
-    known_sum_.resize(kTile);
+    known_sum_.resize(kTile, all_known_);
+    room_.resize(static_cast<std::size_t>(depth.frame.cols));
   }
 
   void run(const Band& band) {
-    for (int col = 0; col < depth_.cols(); col += kTile) {
-      const int count = std::min(kTile, depth_.cols() - col);
-      for (int row = band.first - reach_; row < band.last + reach_; ++row) {
-        const auto line = static_cast<std::size_t>(row - band.first + reach_) * kTile;
-        read(row, col, count);
-        weigh(weights_, values_.data() + reach_, 1, count, &value_means_[line]);
-        weigh(weights_, known_.data() + reach_, 1, count, &known_means_[line]);
-      }
-      for (int row = band.first; row < band.last; ++row) write(row, row - band.first + reach_, col, count);
+    for (int row = band.first - reach_; row < band.last + reach_; ++row) read(row, row - band.first + reach_);
+    const int lines = band.last - band.first + 2 * reach_;
+    for (int col = 0; col < depth_.frame.cols; col += kTile) {
+      const int count = std::min(kTile, depth_.frame.cols - col);
+      const State state = state_of(lines, col, count);
+      if (state == State::zeros) continue;  // as the grid begins
+      if (state != State::unknown) means_along_rows(lines, col, count, state);
+      for (int row = band.first; row < band.last; ++row) write(row, row - band.first + reach_, col, count, state);
     }
   }
 
  private:
-  /// One row of a tile with its halo: 0 and 0 for unknown cells and outside the grid.
-  void read(int row, int col, int count) {
-    std::fill(values_.begin(), values_.end(), 0.0F);
-    std::fill(known_.begin(), known_.end(), 0.0F);
-    if (row < 0 || row >= depth_.rows()) return;
-    const auto cells = depth_.row(row);
-    const int first = std::max(col - reach_, 0);
-    const int last = std::min(col + count + reach_, depth_.cols());
-    const Metres32* in = cells.data() + first;
-    float* value = values_.data() + (first - col + reach_);
-    float* known = known_.data() + (first - col + reach_);
-    for (int i = 0; i < last - first; ++i) {
-      const bool there = !std::isnan(in[i].value());
-      value[i] = there ? in[i].value() : 0.0F;
-      known[i] = there ? 1.0F : 0.0F;
+  /// What a tile with its halo holds: most tiles of a large lake are water or land throughout.
+  enum class State { zeros, known, unknown, mixed };
+
+  [[nodiscard]] std::size_t start(int line) const { return static_cast<std::size_t>(line) * padded_; }
+
+  /// One row with its halo: 0 and 0 for unknown cells and outside the grid.
+  void read(int row, int line) {
+    float* value = &values_[start(line)];
+    float* known = &known_[start(line)];
+    const int cols = depth_.frame.cols;
+    if (row < 0 || row >= depth_.frame.rows) {
+      std::fill(value, value + padded_, 0.0F);
+      std::fill(known, known + padded_, 0.0F);
+      return;
+    }
+    for (float* each : {value, known}) {
+      std::fill(each, each + reach_, 0.0F);
+      std::fill(each + reach_ + cols, each + padded_, 0.0F);
+    }
+    split_row(depth_.row(row, room_), cols, value + reach_, known + reach_);
+  }
+
+  [[nodiscard]] State state_of(int lines, int col, int count) const {
+    const float first = known_[start(0) + static_cast<std::size_t>(col)];
+    bool zeros = first == 1.0F;
+    const auto width = static_cast<std::size_t>(count + 2 * reach_);
+    for (int line = 0; line < lines; ++line) {
+      const std::size_t at = start(line) + static_cast<std::size_t>(col);
+      if (!all_equal(&known_[at], width, first)) return State::mixed;
+      zeros = zeros && all_equal(&values_[at], width, 0.0F);
+    }
+    if (zeros) return State::zeros;
+    return first == 1.0F ? State::known : State::unknown;
+  }
+
+  void means_along_rows(int lines, int col, int count, State state) {
+    for (int line = 0; line < lines; ++line) {
+      const std::size_t from = start(line) + static_cast<std::size_t>(col + reach_);
+      const auto to = static_cast<std::size_t>(line) * kTile;
+      weigh(weights_.data(), reach_, &values_[from], 1, count, &value_means_[to]);
+      if (state == State::mixed) weigh(weights_.data(), reach_, &known_[from], 1, count, &known_means_[to]);
     }
   }
 
-  void write(int row, int line, int col, int count) {
-    const auto start = static_cast<std::size_t>(line) * kTile;
-    weigh(weights_, &value_means_[start], kTile, count, value_sum_.data());
-    weigh(weights_, &known_means_[start], kTile, count, known_sum_.data());
-    const Metres32* in = depth_.row(row).data() + col;
+  void write(int row, int line, int col, int count, State state) {
+    const auto at = static_cast<std::size_t>(line) * kTile;
     Metres32* out = out_.row(row).data() + col;
+    const float* known = &known_[start(line) + static_cast<std::size_t>(col + reach_)];
+    if (state == State::unknown) {
+      std::fill(out, out + count, kUnknown);
+      return;
+    }
+    weigh(weights_.data(), reach_, &value_means_[at], kTile, count, value_sum_.data());
+    if (state == State::known) {
+      for (int i = 0; i < count; ++i) out[i] = Metres32(value_sum_[static_cast<std::size_t>(i)] / all_known_);
+      return;
+    }
+    weigh(weights_.data(), reach_, &known_means_[at], kTile, count, known_sum_.data());
     for (int i = 0; i < count; ++i) {
-      const auto at = static_cast<std::size_t>(i);
-      const float mean = value_sum_[at] / known_sum_[at];
-      out[i] = std::isnan(in[i].value()) ? in[i] : Metres32(mean);
+      const auto cell = static_cast<std::size_t>(i);
+      out[i] = known[i] == 0.0F ? kUnknown : Metres32(value_sum_[cell] / known_sum_[cell]);
     }
   }
 
-  const Grid<Metres32>& depth_;
+  const FieldRows& depth_;
   const std::vector<float>& weights_;
   int reach_;
   Grid<Metres32>& out_;
+  float all_known_{};     ///< what the weights of a window of known cells add up to
+  std::size_t padded_{};  ///< cells of a row with its halo
   std::vector<float> values_, known_;
   std::vector<float> value_means_, known_means_;
   std::vector<float> value_sum_, known_sum_;
+  std::vector<Metres32> room_;
 };
 
 }  // namespace
 
-Grid<Metres32> smoothed(const Grid<Metres32>& depth, Metres sigma) {
-  const std::vector<float> weights = gauss_weights(depth.frame().cell, sigma);
-  if (weights.size() == 1) return depth;
-  Grid<Metres32> out(depth.frame());
-  sweep(depth.rows(), [&](const Band& band) { BandSmoother(depth, weights, out).run(band); });
+Grid<Metres32> smoothed(const FieldRows& depth, Metres sigma) {
+  const std::vector<float> weights = gauss_weights(depth.frame.cell, sigma);
+  Grid<Metres32> out(depth.frame);
+  sweep(depth.frame.rows, [&](const Band& band) { BandSmoother(depth, weights, out).run(band); });
   return out;
 }
+
+Grid<Metres32> smoothed(const Grid<Metres32>& depth, Metres sigma) { return smoothed(FieldRows::of(depth), sigma); }
 
 }  // namespace castplan

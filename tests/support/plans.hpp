@@ -45,7 +45,6 @@ inline Lake bowl(LonLat centre) {
   const Frame frame{{-330.0, 330.0}, Metres(10.0), 66, 66};
   lake.depth = Grid<Metres32>(frame, Metres32(NAN));
   lake.cover = Grid<Cover>(frame, Cover::land);
-  lake.body_of = Grid<std::int32_t>(frame, -1);
   for (std::size_t at = 0; at < lake.depth.size(); ++at) {
     const XY place = frame.centre(lake.depth.cell_of(at));
     const double depth = kDepth * (1.0 - dot(place, place) / (kRadius * kRadius));
@@ -55,8 +54,10 @@ inline Lake bowl(LonLat centre) {
     }
     lake.depth[at] = Metres32(static_cast<float>(depth));
     lake.cover[at] = Cover::water;
-    lake.body_of[at] = 0;
   }
+  lake.body_of = groups_of(frame, [&](int row, int first, std::span<std::uint8_t> out) {
+    for (std::uint8_t& mark : out) mark = lake.cover[Cell{row, first++}] == Cover::water ? 1 : 0;
+  });
   lake.area = SquareMetres(std::numbers::pi * kRadius * kRadius);
   lake.volume = CubicMetres(lake.area.value() * kDepth / 2.0);
   lake.max_depth = Metres(kDepth);

@@ -5,9 +5,11 @@
 #include <cassert>
 #include <cstddef>
 #include <span>
+#include <type_traits>
 #include <vector>
 
 #include "castplan/grid/frame.hpp"
+#include "castplan/grid/room.hpp"
 
 namespace castplan {
 
@@ -16,8 +18,9 @@ template <class T>
 class Grid {
  public:
   Grid() = default;
-  explicit Grid(const Frame& frame, T fill = T{})
-      : frame_(frame), cells_(static_cast<std::size_t>(frame.rows) * static_cast<std::size_t>(frame.cols), fill) {}
+  /// All cells zero, which costs nothing until they are used.
+  explicit Grid(const Frame& frame) : frame_(frame), cells_(cells_in(frame)) {}
+  Grid(const Frame& frame, T fill) : frame_(frame), cells_(cells_in(frame), fill) {}
 
   [[nodiscard]] const Frame& frame() const { return frame_; }
   [[nodiscard]] int rows() const { return frame_.rows; }
@@ -48,8 +51,13 @@ class Grid {
   [[nodiscard]] std::span<const T> cells() const { return cells_; }
 
  private:
+  static_assert(std::is_trivially_copyable_v<T>);
+  static std::size_t cells_in(const Frame& frame) {
+    return static_cast<std::size_t>(frame.rows) * static_cast<std::size_t>(frame.cols);
+  }
+
   Frame frame_{};
-  std::vector<T> cells_;
+  std::vector<T, CellAllocator<T>> cells_;
 };
 
 }  // namespace castplan

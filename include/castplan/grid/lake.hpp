@@ -9,6 +9,7 @@
 #include "castplan/geo/projection.hpp"
 #include "castplan/geo/shape.hpp"
 #include "castplan/grid/grid.hpp"
+#include "castplan/grid/groups.hpp"
 
 namespace castplan {
 
@@ -30,7 +31,7 @@ struct Lake {
   Grid<Metres32> depth;
   Grid<Cover> cover;
   /// Number of the water body of each cell, from 0 in `bodies`; -1 outside water.
-  Grid<std::int32_t> body_of;
+  Groups body_of;
   std::vector<WaterBody> bodies;  ///< largest first
   Polygons outline;               ///< the zero line at sub-cell position, or the shoreline file's
   /// Length of all of it, islands included; of a traced line without the raster's steps (vertices in the middle of

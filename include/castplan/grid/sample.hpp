@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <functional>
+
 #include "castplan/grid/grid.hpp"
 
 namespace castplan {
@@ -9,6 +11,8 @@ namespace castplan {
 /// Value at a place by bilinear interpolation between the four nearest cell centres. NaN where any cell with weight is
 /// NaN, and outside the outermost centres. Exact where the field is linear.
 float bilinear(const Grid<Metres32>& field, XY place);
+/// The same of a field that is not kept, but worked out cell by cell.
+float bilinear(const Frame& frame, XY place, const std::function<float(Cell)>& value);
 
 enum class Cubic {
   through,   ///< passes through the cells, exact where the floor is a parabola; Keys (1981), with a = -1/2
