@@ -4,7 +4,7 @@
 
 #include <limits>
 
-#include "grid/hot.hpp"
+#include "castplan/grid/hot.hpp"
 
 namespace castplan {
 

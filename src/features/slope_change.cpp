@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <limits>
 
+#include "castplan/grid/hot.hpp"
 #include "castplan/grid/sample.hpp"
-#include "grid/hot.hpp"
 
 namespace castplan {
 

@@ -8,9 +8,9 @@
 #include <tuple>
 #include <utility>
 
+#include "castplan/grid/hot.hpp"
 #include "features/ascent.hpp"
 #include "features/pass_table.hpp"
-#include "grid/hot.hpp"
 
 namespace castplan {
 

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <limits>
 
-#include "grid/hot.hpp"
+#include "castplan/grid/hot.hpp"
 
 namespace castplan {
 namespace {

@@ -9,8 +9,8 @@
 #include <limits>
 #include <utility>
 
+#include "castplan/grid/hot.hpp"
 #include "castplan/grid/sweep.hpp"
-#include "grid/hot.hpp"
 
 namespace castplan {
 namespace {

@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "castplan/grid/groups.hpp"
+#include "castplan/grid/hot.hpp"
 #include "castplan/grid/sweep.hpp"
 #include "castplan/io/raster.hpp"
-#include "grid/hot.hpp"
 #include "io/walls.hpp"
 
 // How shore and cut are told apart. A "contact" is a cell of no data with water among its eight neighbours.

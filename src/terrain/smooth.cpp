@@ -7,8 +7,8 @@
 #include <limits>
 #include <vector>
 
+#include "castplan/grid/hot.hpp"
 #include "castplan/grid/sweep.hpp"
-#include "grid/hot.hpp"
 
 namespace castplan {
 namespace {
