@@ -48,10 +48,6 @@ Points places_of(std::span<const Sounding> soundings, std::span<const DepthConto
   return places;
 }
 
-bool holds(const Box& box, XY at) {
-  return box.low.x <= at.x && at.x <= box.high.x && box.low.y <= at.y && at.y <= box.high.y;
-}
-
 bool meet(const Box& a, const Box& b) {
   return a.low.x <= b.high.x && b.low.x <= a.high.x && a.low.y <= b.high.y && b.low.y <= a.high.y;
 }

@@ -1,14 +1,13 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
 #include "castplan/features/detect.hpp"
 #include "castplan/geo/planar.hpp"
-#include "features/cells_inside.hpp"
+#include "castplan/grid/inside.hpp"
+#include "features/made_apart.hpp"
 #include "features/pockets.hpp"
 
 namespace castplan {
@@ -16,8 +15,6 @@ namespace castplan {
 namespace {
 
 constexpr double kFarthest = 30000;  // metres: radials stop there
-
-XY unit(XY v) { return v * (1 / std::hypot(v.x, v.y)); }
 
 /// The ring left of a line, cut off along it (Sutherland & Hodgman 1974, Comm. ACM 17, 32-42); empty when nothing is.
 Ring left_of(const Ring& ring, XY from, XY to) {
@@ -53,7 +50,7 @@ Polygons bay_water(const Polygon& water, const Line& shore) {
 double mean_depth(const Lake& lake, const Polygons& polygons) {
   double sum = 0;
   std::size_t count = 0;
-  cells_inside(rings_of(polygons), lake.depth.frame(), [&](int row, int first, int last) {
+  runs_inside(rings_of(polygons), lake.depth.frame(), [&](int row, int first, int last) {
     for (int col = first; col < last; ++col) {
       if (lake.cover[Cell{row, col}] != Cover::water) continue;
       sum += static_cast<double>(lake.depth[Cell{row, col}].value());
@@ -156,8 +153,7 @@ std::vector<Feature> find_bays(const Ground& ground, const DetectOptions& option
   std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) {
     return std::get<Bay>(a.details).area > std::get<Bay>(b.details).area;
   });
-  for (std::size_t i = 0; i < found.size(); ++i) found[i].name = fmt::format("Bay {}", i + 1);
-  return found;
+  return numbered(std::move(found), "Bay");
 }
 
 }  // namespace castplan

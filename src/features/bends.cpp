@@ -19,11 +19,6 @@ constexpr double kSameAxis = 0.5;  // cosine of the angle by which axes may diff
 constexpr double kSideways = 0.7;  // cosine of the angle between the axis and the way to the next bend: 45 degrees
 constexpr int kMissing = 1;        // depths that may be missing between two
 
-XY unit(XY v) {
-  const double size = std::hypot(v.x, v.y);
-  return size > 0 ? v * (1 / size) : XY{};
-}
-
 /// The closed line begun at the vertex that is farthest from the middle of all, so that the steps along it are the same
 /// when the lake is turned or mirrored.
 Line begun_far_out(Line line) {

@@ -43,30 +43,31 @@ float depth_on(const Lake& lake, XY at) {
   return std::isnan(value) && cover_at(lake, at) == Cover::land ? 0.0F : value;
 }
 
-// Mean of the places beside it that are known and on water; of a place that is not, its own.
-float depth_about(const Lake& lake, XY at, XY along, int abreast) {
+// Mean with the places beside it that are known and on water; of a place that is not, its own.
+float depth_about(const Lake& lake, XY at, XY aside) {
   float sum = depth_on(lake, at);
   if (!(sum > 0)) return sum;
   int count = 1;
-  for (int i = 1; i <= abreast; ++i) {
-    for (const XY beside : {at + along * i, at - along * i}) {
-      const float value = depth_on(lake, beside);
-      if (!(value > 0)) continue;
-      sum += value;
-      ++count;
-    }
+  for (const XY beside : {at + aside, at - aside}) {
+    const float value = depth_on(lake, beside);
+    if (!(value > 0)) continue;
+    sum += value;
+    ++count;
   }
   return sum / static_cast<float>(count);
 }
 
 // Stops on either side at the first unknown depth.
-Samples sampled(const Lake& lake, XY place, XY downslope, double reach, int abreast) {
+Samples sampled(const Lake& lake, XY place, XY downslope, double reach, bool noisy) {
   Samples samples;
-  if (abreast > 0) samples.arm = 2 * kPerCell;
+  if (noisy) samples.arm = 2 * kPerCell;
   samples.step = lake.depth.frame().cell.value() / kPerCell;
   const int most = static_cast<int>(std::ceil(reach / samples.step));
-  const XY along = XY{-downslope.y, downslope.x} * lake.depth.frame().cell.value();
-  const auto depth = [&](int i) { return depth_about(lake, place + downslope * (i * samples.step), along, abreast); };
+  const XY aside = XY{-downslope.y, downslope.x} * lake.depth.frame().cell.value();
+  const auto depth = [&](int i) {
+    const XY at = place + downslope * (i * samples.step);
+    return noisy ? depth_about(lake, at, aside) : depth_on(lake, at);
+  };
   std::vector<float> up;
   for (int i = 0; i >= -most && !std::isnan(depth(i)); --i) up.push_back(depth(i));
   if (up.empty()) return samples;
@@ -134,8 +135,8 @@ double edge_from(const Samples& samples, int steepest, int sign) {
 
 }  // namespace
 
-std::optional<BreakProfile> break_profile(const Lake& lake, XY place, XY downslope, Metres window, int abreast) {
-  const Samples samples = sampled(lake, place, downslope, 2 * window.value(), abreast);
+std::optional<BreakProfile> break_profile(const Lake& lake, XY place, XY downslope, Metres window, bool noisy) {
+  const Samples samples = sampled(lake, place, downslope, 2 * window.value(), noisy);
   if (samples.count() < 3 * samples.arm) return std::nullopt;
   const int steepest = steepest_near_middle(samples);
   if (samples.fall(steepest) <= 0) return std::nullopt;

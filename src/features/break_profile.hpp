@@ -22,8 +22,8 @@ struct BreakProfile {
 };
 
 /// Reads the unsmoothed depths along a direction (a unit vector pointing to deeper water). Nothing when the place has
-/// no known depth or the floor does not fall there. abreast: lines to each side of it, a cell apart, whose mean is read
-/// instead: noise is less, and the edge as sharp as where one line is read.
-std::optional<BreakProfile> break_profile(const Lake& lake, XY place, XY downslope, Metres window, int abreast);
+/// no known depth or the floor does not fall there. noisy: the mean with a line on each side, a cell away, is read
+/// instead, and slopes and bends over twice as much; more lines would see round a curved edge.
+std::optional<BreakProfile> break_profile(const Lake& lake, XY place, XY downslope, Metres window, bool noisy);
 
 }  // namespace castplan

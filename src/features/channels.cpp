@@ -1,14 +1,14 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "castplan/features/detect.hpp"
 #include "castplan/geo/planar.hpp"
+#include "features/along.hpp"
 #include "features/bed_places.hpp"
 #include "features/floor.hpp"
+#include "features/made_apart.hpp"
 #include "features/valley_lines.hpp"
 
 namespace castplan {
@@ -27,19 +27,6 @@ constexpr int kGap = 4;           // places that may fail without parting a bed:
 constexpr int kArm = 5;           // places to each side that tell how the bed turns: 25 m
 constexpr double kBendTurn = 20;  // degrees between those two arms
 constexpr int kNearBank = 4;      // places in a row beside a slope
-
-// Runs of places that are a channel; a short gap does not part a run.
-std::vector<std::vector<BedPlace>> runs(const std::vector<BedPlace>& places, const std::vector<bool>& good) {
-  std::vector<std::vector<BedPlace>> found;
-  int last = -kGap - 2;
-  for (int i = 0; i < static_cast<int>(places.size()); ++i) {
-    if (!good[i]) continue;
-    if (i - last > kGap + 1) found.emplace_back();
-    for (int k = found.back().empty() ? i : last + 1; k <= i; ++k) found.back().push_back(places[k]);
-    last = i;
-  }
-  return found;
-}
 
 // A bed may swing to the foot of a slope, or pass through a gap between two shores, but what runs along a slope all the
 // way is the moat of a hump or of a shore, and what has slopes on both sides is a basin.
@@ -149,19 +136,7 @@ Feature channel_feature(const std::vector<BedPlace>& places, const Lake& lake, c
   return feature;
 }
 
-// Parts of equal numbers of places, none longer than allowed; neighbours share the place where they meet.
-std::vector<std::vector<BedPlace>> parts(const std::vector<BedPlace>& run, Metres most) {
-  const auto steps = static_cast<int>(run.size()) - 1;
-  const int count = std::max(1, static_cast<int>(std::ceil(length(line_of(run)) / most - 1e-9)));
-  std::vector<std::vector<BedPlace>> found;
-  for (int part = 0; part < count; ++part) {
-    found.emplace_back(run.begin() + steps * part / count, run.begin() + steps * (part + 1) / count + 1);
-  }
-  return found;
-}
-
-std::vector<std::vector<BedPlace>> beds(const Lake& lake, const DetectOptions& options) {
-  const Floor floor = floor_of(lake, kFloorScale);
+std::vector<std::vector<BedPlace>> beds(const Lake& lake, const Floor& floor, const DetectOptions& options) {
   const Metres least = std::max(options.channel_relief, lake.depth_error * 2);
   std::vector<std::vector<BedPlace>> kept;
   for (const Line& line : valley_lines(floor.smooth, kLeastBend)) {
@@ -172,7 +147,7 @@ std::vector<std::vector<BedPlace>> beds(const Lake& lake, const DetectOptions& o
       good[i] = places[i].relief() >= least.value() && !places[i].falls_behind() &&
                 !beside(places[i], kept, options.channel_bank);
     }
-    for (std::vector<BedPlace>& run : runs(places, good)) {
+    for (std::vector<BedPlace>& run : runs(places, good, kGap)) {
       cut_ends(run);
       if (length(line_of(run)) >= options.channel_length && is_bed(run)) kept.push_back(std::move(run));
     }
@@ -184,17 +159,13 @@ std::vector<std::vector<BedPlace>> beds(const Lake& lake, const DetectOptions& o
 
 std::vector<Feature> find_channels(const Ground& ground, const DetectOptions& options) {
   std::vector<Feature> found;
-  for (const std::vector<BedPlace>& bed : beds(ground.lake, options)) {
-    for (const auto& part : parts(bed, options.longest_piece)) {
+  for (const std::vector<BedPlace>& bed : beds(ground.lake, *ground.floor, options)) {
+    const auto count = static_cast<int>(std::ceil(length(line_of(bed)) / options.longest_piece - 1e-9));
+    for (const auto& part : parts(bed, std::max(1, count))) {
       found.push_back(channel_feature(part, ground.lake, options));
     }
   }
-  std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) {
-    if (a.anchor.y != b.anchor.y) return a.anchor.y > b.anchor.y;
-    return a.anchor.x < b.anchor.x;
-  });
-  for (std::size_t i = 0; i < found.size(); ++i) found[i].name = fmt::format("Channel {}", i + 1);
-  return found;
+  return numbered(north_first(std::move(found)), "Channel");
 }
 
 }  // namespace castplan

@@ -11,14 +11,9 @@
 
 namespace castplan {
 
-namespace {
-
-/// First row (or column) of cells in a row of larger cells, counted on the lake's own frame; may lie before it.
 int first_of(int number, int step, int count, int coarse_count) {
   return number * step - (coarse_count * step - count) / 2;
 }
-
-}  // namespace
 
 int coarse_step(Metres cell, Metres most) {
   const int whole = static_cast<int>(std::floor(most / cell + 1e-9));

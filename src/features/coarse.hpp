@@ -13,6 +13,10 @@ int coarse_step(Metres cell, Metres most);
 /// mirrors the larger cells too. It may reach beyond the frame on each side. step: odd.
 Frame coarse_frame(const Frame& frame, int step);
 
+/// First row (or column) of cells in a row of larger cells, counted on the cells' own frame; may lie before it.
+/// count, coarse_count: how many there are of either.
+int first_of(int number, int step, int count, int coarse_count);
+
 /// Mean of the known depths in each larger cell, land counting as 0; NaN where fewer than half of its cells are known.
 Grid<Metres32> coarse_depth(const Lake& lake, int step);
 

@@ -11,6 +11,7 @@
 #include "castplan/grid/sweep.hpp"
 #include "castplan/terrain/noise.hpp"
 #include "castplan/terrain/smooth.hpp"
+#include "features/floor.hpp"
 
 namespace castplan {
 
@@ -74,6 +75,7 @@ std::vector<Feature> find_features(Ground ground, const DetectOptions& options) 
     ground.scale = std::max(options.break_scale, ground.lake.depth.frame().cell * 1.25);
     ground.smooth = smoothed(with_land_at_zero(ground.lake), ground.scale);
   }
+  ground.floor = std::make_shared<const Floor>(floor_of(ground.lake, kFloorScale));
   // detectors look at the same ground and share nothing else
   std::vector<std::vector<Feature>> found(kDetectors.size());
   each(static_cast<int>(kDetectors.size()), [&](int i) { found[i] = kDetectors[i].find(ground, options); });

@@ -1,10 +1,7 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <numeric>
 
 #include "castplan/features/detect.hpp"
@@ -12,14 +9,16 @@
 #include "castplan/grid/isoline.hpp"
 #include "castplan/grid/sample.hpp"
 #include "castplan/grid/sweep.hpp"
+#include "features/along.hpp"
 #include "features/break_profile.hpp"
+#include "features/made_apart.hpp"
 #include "features/slope_change.hpp"
 
 namespace castplan {
 
 namespace {
 
-constexpr float kUnknown = std::numeric_limits<float>::quiet_NaN();
+constexpr int kGap = 2;  // places that may fail without parting an edge
 
 /// One place of a line, with what the floor does there.
 struct Place {
@@ -27,13 +26,6 @@ struct Place {
   XY downslope;  ///< unit vector
   std::optional<BreakProfile> profile;
 };
-
-// Towards deeper water on the smoothed floor; zero where it is flat or unknown.
-XY downslope_at(const Grid<Metres32>& smooth, XY at) {
-  const XY gradient = gradient_at(smooth, at);
-  const double size = std::hypot(gradient.x, gradient.y);
-  return size > 0 ? gradient * (1 / size) : XY{};
-}
 
 // The change of slope must fall as the water deepens: the other zero lines are where the slope is least.
 bool is_steepest(const SlopeChange& change, const Place& place) {
@@ -60,20 +52,6 @@ bool is_break(const std::vector<Place>& run, const Lake& lake, const DetectOptio
   const auto whole =
       std::count_if(run.begin(), run.end(), [&](const Place& place) { return qualifies(place, lake, options); });
   return 2 * static_cast<std::size_t>(whole) >= run.size();
-}
-
-// Runs of places that qualify; a gap of up to two places does not part a run.
-std::vector<std::vector<Place>> runs(const std::vector<Place>& places, const std::vector<bool>& good) {
-  constexpr int kGap = 2;
-  std::vector<std::vector<Place>> found;
-  int last = -kGap - 2;
-  for (int i = 0; i < static_cast<int>(places.size()); ++i) {
-    if (!good[i]) continue;
-    if (i - last > kGap + 1) found.emplace_back();
-    for (int k = found.back().empty() ? i : last + 1; k <= i; ++k) found.back().push_back(places[k]);
-    last = i;
-  }
-  return found;
 }
 
 // A closed line is begun at a place that does not qualify, so that no run is parted by the line's own start.
@@ -119,7 +97,7 @@ std::vector<std::vector<Place>> each_break_once(std::vector<std::vector<Place>> 
       const Cell at = frame.cell_at(run[i].at);
       free[i] = !frame.holds(at) || !taken[static_cast<std::size_t>(at.row) * frame.cols + at.col];
     }
-    for (std::vector<Place>& part : runs(run, free)) {
+    for (std::vector<Place>& part : runs(run, free, kGap)) {
       if (step * (static_cast<double>(part.size()) - 1) < shortest) continue;
       mark_flanks(part, step, frame, taken);
       found.push_back(std::move(part));
@@ -169,28 +147,11 @@ Feature drop_off_feature(const std::vector<Place>& places, const Ground& ground,
   return feature;
 }
 
-// Parts of equal numbers of places, each no longer than allowed; neighbours share the place where they meet.
-std::vector<std::vector<Place>> parts(const std::vector<Place>& run, Metres step, Metres most) {
-  const auto steps = static_cast<int>(run.size()) - 1;
-  const int count = std::max(1, static_cast<int>(std::ceil(steps * step.value() / most.value() - 1e-9)));
-  std::vector<std::vector<Place>> found;
-  for (int part = 0; part < count; ++part) {
-    const int from = steps * part / count;
-    const int to = steps * (part + 1) / count;
-    found.emplace_back(run.begin() + from, run.begin() + to + 1);
-  }
-  return found;
-}
-
-// Lines to each side of a profile: one in noise. More of them would see round a curved edge.
-int lines_abreast(Metres noise) { return noise > kQuiet ? 1 : 0; }
-
 std::vector<Place> places_along(const Line& line, Metres step, const Ground& ground, Metres window) {
   std::vector<Place> places;
-  const int abreast = lines_abreast(ground.noise);
   for (const XY at : resampled(line, step)) {
-    Place place{at, downslope_at(ground.smooth, at), std::nullopt};
-    place.profile = break_profile(ground.lake, at, place.downslope, window, abreast);
+    Place place{at, unit(gradient_at(ground.smooth, at)), std::nullopt};
+    place.profile = break_profile(ground.lake, at, place.downslope, window, ground.noise > kQuiet);
     places.push_back(place);
   }
   return places;
@@ -221,22 +182,19 @@ std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& o
       good[i] = is_steepest(change, places[i]) && qualifies(places[i], ground.lake, options, kGoesOn);
     }
     begin_at_gap(places, good);
-    for (std::vector<Place>& run : runs(places, good)) {
+    for (std::vector<Place>& run : runs(places, good, kGap)) {
       if (is_break(run, ground.lake, options)) all.push_back(std::move(run));
     }
   }
   std::vector<Feature> found;
   for (const auto& run : each_break_once(std::move(all), step, shortest, ground.lake.depth.frame())) {
-    for (const auto& part : parts(run, step, options.longest_piece)) {
+    const double along = (static_cast<double>(run.size()) - 1) * step.value();
+    const auto count = static_cast<int>(std::ceil(along / options.longest_piece.value() - 1e-9));
+    for (const auto& part : parts(run, std::max(1, count))) {
       if (is_break(part, ground.lake, options)) found.push_back(drop_off_feature(part, ground, options));
     }
   }
-  std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) {
-    if (a.anchor.y != b.anchor.y) return a.anchor.y > b.anchor.y;
-    return a.anchor.x < b.anchor.x;
-  });
-  for (std::size_t i = 0; i < found.size(); ++i) found[i].name = fmt::format("Drop-off {}", i + 1);
-  return found;
+  return numbered(north_first(std::move(found)), "Drop-off");
 }
 
 }  // namespace castplan

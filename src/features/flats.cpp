@@ -1,7 +1,5 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -12,6 +10,7 @@
 #include "castplan/grid/sample.hpp"
 #include "castplan/terrain/smooth.hpp"
 #include "features/floor.hpp"
+#include "features/made_apart.hpp"
 #include "features/shelf.hpp"
 #include "features/wide_floor.hpp"
 
@@ -166,7 +165,7 @@ std::optional<Feature> flat_feature(const std::vector<Cell>& cells, const Floor&
 }  // namespace
 
 std::vector<Feature> find_flats(const Ground& ground, const DetectOptions& options) {
-  const Floor floor = floor_of(ground.lake, kFloorScale);
+  const Floor& floor = *ground.floor;
   std::vector<Feature> flats;
   const Components groups = wide_floor(floor, options);
   for (const std::vector<Cell>& cells : cells_by_group(groups)) {
@@ -177,8 +176,7 @@ std::vector<Feature> find_flats(const Ground& ground, const DetectOptions& optio
   std::stable_sort(flats.begin(), flats.end(), [](const Feature& a, const Feature& b) {
     return std::get<Flat>(a.details).area > std::get<Flat>(b.details).area;
   });
-  for (std::size_t i = 0; i < flats.size(); ++i) flats[i].name = fmt::format("Flat {}", i + 1);
-  return flats;
+  return numbered(std::move(flats), "Flat");
 }
 
 }  // namespace castplan

@@ -5,9 +5,11 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "castplan/grid/sweep.hpp"
 #include "castplan/terrain/smooth.hpp"
+#include "features/coarse.hpp"
 
 namespace castplan {
 
@@ -15,19 +17,6 @@ namespace {
 
 constexpr Metres kWidestBlock(6);
 constexpr float kUnknown = std::numeric_limits<float>::quiet_NaN();
-
-/// Blocks along one side of the map: their number and the first cell of the first, which lies off the map.
-struct Blocks {
-  int count;
-  int first;
-};
-
-// As many cells hang over at one end as at the other: the block is odd, so one more block mends an odd rest.
-Blocks blocks_along(int cells, int block) {
-  int count = (cells + block - 1) / block + 2;
-  if ((count * block - cells) % 2 != 0) ++count;
-  return {count, -(count * block - cells) / 2};
-}
 
 Metres32 block_mean(const Lake& lake, Cell first, int block) {
   double sum = 0;
@@ -56,25 +45,28 @@ double slope_between(float before, float here, float after, double cell) {
 
 Floor floor_of(const Lake& lake, Metres scale) {
   const Frame& cells = lake.depth.frame();
-  const int block = std::max(1, (static_cast<int>(kWidestBlock / cells.cell + 1e-9) + 1) / 2 * 2 - 1);
-  const Blocks rows = blocks_along(cells.rows, block);
-  const Blocks cols = blocks_along(cells.cols, block);
-  const double side = cells.cell.value();
-  const Frame frame{{cells.corner.x + cols.first * side, cells.corner.y - rows.first * side},
-                    cells.cell * block,
-                    rows.count,
-                    cols.count};
-  Floor floor{Grid<Metres32>(frame), {}, std::max(scale, frame.cell * 1.25)};
+  const int block = coarse_step(cells.cell, kWidestBlock);
+  Frame frame = coarse_frame(cells, block);
+  frame.corner = frame.corner + XY{-frame.cell.value(), frame.cell.value()};
+  frame.rows += 2;
+  frame.cols += 2;
+  Grid<Metres32> level(frame);
   sweep(frame.rows, [&](const Band& band) {
     for (int row = band.first; row < band.last; ++row) {
-      const auto out = floor.level.row(row);
+      const auto out = level.row(row);
       for (int col = 0; col < frame.cols; ++col) {
-        out[col] = block_mean(lake, {rows.first + row * block, cols.first + col * block}, block);
+        out[col] = block_mean(
+            lake, {first_of(row, block, cells.rows, frame.rows), first_of(col, block, cells.cols, frame.cols)}, block);
       }
     }
   });
-  floor.smooth = smoothed(floor.level, floor.scale);
-  return floor;
+  return smoothed_at(std::move(level), scale);
+}
+
+Floor smoothed_at(Grid<Metres32> level, Metres scale) {
+  const Metres sigma = std::max(scale, level.frame().cell * 1.25);
+  Grid<Metres32> smooth = smoothed(level, sigma);
+  return {std::move(level), std::move(smooth), sigma};
 }
 
 Metres unsmoothed_at(const Floor& floor, Cell at, Metres cell) {

@@ -18,6 +18,8 @@ struct Floor {
 /// Blocks of the greatest odd number of cells that is no wider than 6 m, at least one cell; the sigma given, or 1.25
 /// blocks.
 Floor floor_of(const Lake& lake, Metres scale);
+/// The same blocks, smoothed with another sigma.
+Floor smoothed_at(Grid<Metres32> level, Metres scale);
 
 /// What the smoothed field was at a cell before all smoothing, blocks included, to first order: less half the variance
 /// of the smoothing times the Laplacian. Right within 1 % of its relief for a Gaussian bump of 20 m smoothed at 8 m,

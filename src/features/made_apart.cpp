@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "castplan/grid/sweep.hpp"
@@ -17,6 +18,14 @@ std::vector<Feature> in_parallel(int count, const std::function<std::optional<Fe
   for (std::optional<Feature>& feature : made) {
     if (feature) features.push_back(std::move(*feature));
   }
+  return features;
+}
+
+std::vector<Feature> north_first(std::vector<Feature> features) {
+  std::stable_sort(features.begin(), features.end(), [](const Feature& a, const Feature& b) {
+    if (a.anchor.y != b.anchor.y) return a.anchor.y > b.anchor.y;
+    return a.anchor.x < b.anchor.x;
+  });
   return features;
 }
 

@@ -1,7 +1,5 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -12,6 +10,7 @@
 #include "castplan/grid/distance.hpp"
 #include "castplan/grid/sweep.hpp"
 #include "features/coarse.hpp"
+#include "features/made_apart.hpp"
 #include "features/shore_ring.hpp"
 
 namespace castplan {
@@ -137,8 +136,7 @@ std::vector<Feature> find_narrows(const Ground& ground, const DetectOptions& opt
   std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) {
     return std::get<Narrows>(a.details).width < std::get<Narrows>(b.details).width;
   });
-  for (std::size_t i = 0; i < found.size(); ++i) found[i].name = fmt::format("Narrows {}", i + 1);
-  return found;
+  return numbered(std::move(found), "Narrows");
 }
 
 }  // namespace castplan

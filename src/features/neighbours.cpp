@@ -21,11 +21,7 @@ struct Stretch {
 };
 
 double distance_to_stretch(XY at, const Stretch& stretch) {
-  const XY along = stretch.to - stretch.from;
-  const double size = dot(along, along);
-  const double share = size > 0 ? std::clamp(dot(at - stretch.from, along) / size, 0.0, 1.0) : 0;
-  const XY away = at - (stretch.from + along * share);
-  return std::hypot(away.x, away.y);
+  return distance(at, nearest_on(at, stretch.from, stretch.to)).value();
 }
 
 bool cross_each_other(const Stretch& a, const Stretch& b) {
@@ -181,10 +177,8 @@ class Nearness {
       if (polygons == nullptr || !box) continue;
       for (int k = 0; k < static_cast<int>(features_.size()); ++k) {
         if (features_[k].kind == features_[i].kind || pairs_.contains(pair_of(i, k))) continue;
-        const bool inside = std::any_of(firsts[k].begin(), firsts[k].end(), [&](XY at) {
-          return at.x >= box->low.x && at.x <= box->high.x && at.y >= box->low.y && at.y <= box->high.y &&
-                 contains(*polygons, at);
-        });
+        const bool inside = std::any_of(firsts[k].begin(), firsts[k].end(),
+                                        [&](XY at) { return holds(*box, at) && contains(*polygons, at); });
         if (inside) pairs_.insert(pair_of(i, k));
       }
     }

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <optional>
 
-#include "features/cells_inside.hpp"
+#include "castplan/grid/inside.hpp"
 
 namespace castplan {
 
@@ -75,12 +75,12 @@ class Search {
     frame.rows = static_cast<int>(std::ceil((box.high.y - box.low.y) / side)) + 1;
     frame.cols = static_cast<int>(std::ceil((box.high.x - box.low.x) / side)) + 1;
     crossing_ = Grid<char>(frame, kClosed);
-    cells_inside({water_.outer}, frame, [&](int row, int first, int last) {
+    runs_inside({water_.outer}, frame, [&](int row, int first, int last) {
       for (int col = first; col < last; ++col) {
         crossing_[Cell{row, col}] = cover_at(lake_, frame.centre({row, col})) == Cover::water ? kWater : kClosed;
       }
     });
-    cells_inside(water_.holes, frame, [&](int row, int first, int last) {
+    runs_inside(water_.holes, frame, [&](int row, int first, int last) {
       std::fill_n(crossing_.row(row).begin() + first, last - first, kIsland);
     });
   }

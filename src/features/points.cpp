@@ -14,6 +14,7 @@
 #include "castplan/terrain/smooth.hpp"
 #include "features/bends.hpp"
 #include "features/coarse.hpp"
+#include "features/made_apart.hpp"
 
 namespace castplan {
 
@@ -26,7 +27,7 @@ constexpr double kLongest = 300;    // metres: what goes on further is a ridge o
 constexpr double kWeakTurn = 0.2;   // bends that carry a form on where its contours bend less
 
 /// What the search works on: the floor at its own scale, and where its contours bend.
-struct Floor {
+struct Scene {
   const Lake& lake;
   Grid<Metres32> depth;
   Metres scale;
@@ -47,7 +48,7 @@ Metres scale_of(const Lake& lake) {
   return std::max(suits, lake.depth.frame().cell * 1.25);
 }
 
-Floor floor_of(const Lake& lake) {
+Scene scene_of(const Lake& lake) {
   const Metres scale = scale_of(lake);
   const int step = coarse_step(lake.depth.frame().cell, scale * 0.5);
   return {lake, smoothed(coarse_depth(lake, step), scale), scale};
@@ -110,9 +111,9 @@ XY axis(const BendChain& chain) {
 }
 
 /// The deepest part of a chain that still stands out by half of what is asked for ends a form.
-std::optional<Form> form_of(BendChain chain, bool outward, Metres window, const Floor& floor,
+std::optional<Form> form_of(BendChain chain, bool outward, Metres window, const Scene& scene,
                             const std::vector<float>& depths, const DetectOptions& options) {
-  const auto relief = [&](const Bend& bend) { return relief_at(floor.lake, bend, outward, window); };
+  const auto relief = [&](const Bend& bend) { return relief_at(scene.lake, bend, outward, window); };
   const double half = asked(outward, options).value() / 2;
   while (!chain.empty() && !(relief(chain.back()) >= half)) chain.pop_back();
   while (!chain.empty() && !(relief(chain.front()) >= half)) chain.erase(chain.begin());
@@ -133,13 +134,13 @@ std::optional<Form> form_of(BendChain chain, bool outward, Metres window, const 
   return Form{outward, window, Metres(stands), std::move(chain)};
 }
 
-std::vector<Form> forms(const Floor& floor, const DetectOptions& options) {
-  const std::vector<float> depths = contour_depths(floor.lake);
+std::vector<Form> forms(const Scene& scene, const DetectOptions& options) {
+  const std::vector<float> depths = contour_depths(scene.lake);
   std::vector<Lines> contours;
   contours.reserve(depths.size());
-  for (const float depth : depths) contours.push_back(isolines(floor.depth, depth));
+  for (const float depth : depths) contours.push_back(isolines(scene.depth, depth));
   std::vector<Form> found;
-  const Metres least = std::max(options.point_window, floor.scale * 3);
+  const Metres least = std::max(options.point_window, scene.scale * 3);
   for (const double times : {1.0, 2.0}) {
     const Metres window = least * times;
     for (const bool outward : {true, false}) {
@@ -149,7 +150,7 @@ std::vector<Form> forms(const Floor& floor, const DetectOptions& options) {
             bends(contours[static_cast<std::size_t>(i)], i, {window, window * 0.125, kWeakTurn, outward});
       });
       for (BendChain& chain : chained(by_level, std::min(window, least * 2))) {
-        if (auto form = form_of(std::move(chain), outward, window, floor, depths, options)) found.push_back(*form);
+        if (auto form = form_of(std::move(chain), outward, window, scene, depths, options)) found.push_back(*form);
       }
     }
   }
@@ -180,27 +181,27 @@ std::vector<Form> each_once(std::vector<Form> all) {
 }
 
 /// Goes on from the shallow end of a crest, straight up its axis, to the shore or a flat, no further than two windows.
-void begin_at_shore(Line& line, XY downwards, const Form& form, const Floor& floor) {
-  const double step = floor.depth.frame().cell.value();
+void begin_at_shore(Line& line, XY downwards, const Form& form, const Scene& scene) {
+  const double step = scene.depth.frame().cell.value();
   XY at = line.front();
-  double depth = bilinear(floor.depth, at);
+  double depth = bilinear(scene.depth, at);
   Line before;
   for (double gone = step; gone <= 2 * form.window.value() && depth > kAtShore; gone += step) {
     const XY next = at - downwards * step;
-    const double there = bilinear(floor.depth, next);
-    if (!(depth - there >= kFlat * step) || cover_at(floor.lake, next) != Cover::water) break;
+    const double there = bilinear(scene.depth, next);
+    if (!(depth - there >= kFlat * step) || cover_at(scene.lake, next) != Cover::water) break;
     before.push_back(at = next);
     depth = there;
   }
   if (!before.empty()) line.insert(line.begin(), before.back());
 }
 
-Feature point_feature(const Form& form, const Floor& floor, const DetectOptions& options) {
-  const Lake& lake = floor.lake;
+Feature point_feature(const Form& form, const Scene& scene, const DetectOptions& options) {
+  const Lake& lake = scene.lake;
   Line line = crest(form.chain);
   const XY marked = form.outward ? line.back() : line.front();
   const XY downwards = axis(form.chain);
-  begin_at_shore(line, downwards, form, floor);
+  begin_at_shore(line, downwards, form, scene);
   Feature feature;
   feature.kind = form.outward ? Kind::point : Kind::inside_turn;
   feature.geometry = Lines{simplified(line, Metres(2))};
@@ -215,14 +216,11 @@ Feature point_feature(const Form& form, const Floor& floor, const DetectOptions&
 }  // namespace
 
 std::vector<Feature> find_points(const Ground& ground, const DetectOptions& options) {
-  const Floor floor = floor_of(ground.lake);
+  const Scene scene = scene_of(ground.lake);
   std::vector<Feature> found;
-  for (const Form& form : each_once(forms(floor, options))) found.push_back(point_feature(form, floor, options));
-  std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) {
-    if (a.kind != b.kind) return a.kind < b.kind;
-    if (a.anchor.y != b.anchor.y) return a.anchor.y > b.anchor.y;
-    return a.anchor.x < b.anchor.x;
-  });
+  for (const Form& form : each_once(forms(scene, options))) found.push_back(point_feature(form, scene, options));
+  found = north_first(std::move(found));
+  std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) { return a.kind < b.kind; });
   int points = 0, turns = 0;
   for (Feature& feature : found) {
     feature.name =

@@ -1,7 +1,5 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -11,6 +9,7 @@
 #include "castplan/grid/sweep.hpp"
 #include "features/flanks.hpp"
 #include "features/floor.hpp"
+#include "features/made_apart.hpp"
 
 namespace castplan {
 
@@ -234,7 +233,7 @@ std::vector<Feature> each_bridge_once(std::vector<Feature> all, Metres apart) {
 }  // namespace
 
 std::vector<Feature> find_saddles(const Ground& ground, const DetectOptions& options) {
-  const Scene scene{ground.lake, floor_of(ground.lake, kScale), options};
+  const Scene scene{ground.lake, smoothed_at(ground.floor->level, kScale), options};
   std::vector<Feature> found;
   append_saddles(tree_of(heights(scene.lake, scene.floor.smooth), Joined::hump), scene, found);
   append_saddles(tree_of(scene.floor.smooth, Joined::pool), scene, found);
@@ -242,8 +241,7 @@ std::vector<Feature> find_saddles(const Ground& ground, const DetectOptions& opt
   std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) {
     return std::get<Saddle>(a.details).depth < std::get<Saddle>(b.details).depth;
   });
-  for (std::size_t i = 0; i < found.size(); ++i) found[i].name = fmt::format("Saddle {}", i + 1);
-  return found;
+  return numbered(std::move(found), "Saddle");
 }
 
 }  // namespace castplan

@@ -7,12 +7,6 @@
 
 namespace castplan {
 
-XY nearest_on(XY point, XY a, XY b) {
-  const XY along = b - a;
-  const double square = dot(along, along);
-  return square > 0 ? a + along * std::clamp(dot(point - a, along) / square, 0.0, 1.0) : a;
-}
-
 bool beside_unknown(const Lake& lake, XY place) {
   const double reach = 1.5 * lake.depth.frame().cell.value();
   const Cell low = lake.depth.frame().cell_at({place.x - reach, place.y + reach});

@@ -8,9 +8,6 @@
 
 namespace castplan {
 
-/// The nearest place to a point on a segment.
-XY nearest_on(XY point, XY a, XY b);
-
 /// True where any cell within a cell and a half of the place is unknown or off the map: a shore drawn there may be the
 /// edge of the map.
 bool beside_unknown(const Lake& lake, XY place);

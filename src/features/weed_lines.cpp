@@ -1,7 +1,5 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -10,6 +8,7 @@
 #include "castplan/geo/planar.hpp"
 #include "castplan/grid/isoline.hpp"
 #include "castplan/grid/sample.hpp"
+#include "features/made_apart.hpp"
 
 namespace castplan {
 
@@ -157,8 +156,7 @@ std::vector<Feature> find_weed_lines(const Ground& ground, const DetectOptions& 
   if (ground.weeds) {
     for (Feature& edge : expected_edges(ground, options, beds)) found.push_back(std::move(edge));
   }
-  for (std::size_t i = 0; i < found.size(); ++i) found[i].name = fmt::format("Weed line {}", i + 1);
-  return found;
+  return numbered(std::move(found), "Weed line");
 }
 
 }  // namespace castplan

@@ -7,6 +7,11 @@
 
 namespace castplan {
 
+XY unit(XY way) {
+  const double size = std::hypot(way.x, way.y);
+  return size > 0 ? way * (1 / size) : XY{};
+}
+
 Metres distance(XY a, XY b) { return Metres(std::hypot(b.x - a.x, b.y - a.y)); }
 
 Degrees grid_bearing(XY from, XY to) {

@@ -24,13 +24,6 @@ std::size_t steps_in(Metres whole, Metres step) {
 /// Northern before southern, western before eastern among equals.
 bool comes_first(XY a, XY b) { return a.y > b.y || (a.y == b.y && a.x < b.x); }
 
-Metres distance_to_segment(XY point, XY a, XY b) {
-  const XY along = b - a;
-  const double square = dot(along, along);
-  const double share = square > 0.0 ? std::clamp(dot(point - a, along) / square, 0.0, 1.0) : 0.0;
-  return distance(point, a + along * share);
-}
-
 /// Walks a line once, from its start, in distances that never shrink.
 class Walker {
  public:
@@ -171,11 +164,21 @@ std::optional<Box> bounds(const Geometry& geometry) {
   return box;
 }
 
+bool holds(const Box& box, XY place) {
+  return box.low.x <= place.x && place.x <= box.high.x && box.low.y <= place.y && place.y <= box.high.y;
+}
+
+XY nearest_on(XY point, XY a, XY b) {
+  const XY along = b - a;
+  const double square = dot(along, along);
+  return square > 0 ? a + along * std::clamp(dot(point - a, along) / square, 0.0, 1.0) : a;
+}
+
 Metres distance(XY point, const Line& line) {
   if (line.size() == 1) return distance(point, line.front());
   Metres nearest(std::numeric_limits<double>::infinity());
   for (std::size_t i = 1; i < line.size(); ++i) {
-    nearest = std::min(nearest, distance_to_segment(point, line[i - 1], line[i]));
+    nearest = std::min(nearest, distance(point, nearest_on(point, line[i - 1], line[i])));
   }
   return nearest;
 }

@@ -54,11 +54,9 @@ OnSlope on_slope(const Lake& lake, const Feature& feature, XY place, const Phase
 // the last two, so that it does not jump by a whole one.
 std::optional<Target> best_on_slope(const Lake& lake, const Feature& feature, XY at, const Phase& phase,
                                     const SpotOptions& options) {
-  const XY gradient = gradient_at(lake.depth, at);
-  const double size = std::hypot(gradient.x, gradient.y);
-  const XY down = size > 0 ? gradient * (1 / size) : XY{};
+  const XY down = unit(gradient_at(lake.depth, at));
   const auto look = [&](double away) { return on_slope(lake, feature, at + down * away, phase, options.reach); };
-  const int steps = moves_along_slope(feature.kind) && size > 0 ? static_cast<int>(kSlide / kSlideStep) : 0;
+  const int steps = moves_along_slope(feature.kind) && !(down == XY{}) ? static_cast<int>(kSlide / kSlideStep) : 0;
   OnSlope best;
   double away = 0;
   for (int i = 0; i <= 2 * steps; ++i) {

@@ -7,10 +7,10 @@
 #include <cstdint>
 #include <utility>
 
+#include "castplan/grid/inside.hpp"
 #include "castplan/grid/sample.hpp"
 #include "castplan/grid/sweep.hpp"
 #include "survey/error_curve.hpp"
-#include "survey/water.hpp"
 
 namespace castplan::survey {
 namespace {
@@ -129,7 +129,7 @@ std::vector<Residual> residuals_of(const Split& split, Metres tension_gap, const
 CrossValidation cross_validate(const Sources& sources, const Polygons& shoreline, Metres gap, Metres tension_gap,
                                const SurfaceOptions& options) {
   const Frame frame = coarser(sources.water.frame());
-  const Grid<std::uint8_t> water = cells_inside(frame, shoreline);
+  const Grid<std::uint8_t> water = cells_inside(shoreline, frame);
   const Metres least_side = 6.0 * frame.cell;
   const Blocks blocks{.corner = frame.corner,
                       .sounding_side = std::max(kSoundingBlock * gap, least_side),

@@ -11,12 +11,12 @@
 #include <utility>
 
 #include "castplan/geo/error.hpp"
+#include "castplan/grid/inside.hpp"
 #include "castplan/grid/sample.hpp"
 #include "castplan/grid/sweep.hpp"
 #include "survey/cross_validate.hpp"
 #include "survey/fit.hpp"
 #include "survey/regions.hpp"
-#include "survey/water.hpp"
 
 namespace castplan {
 namespace {
@@ -42,7 +42,7 @@ survey::Sources checked(const Frame& frame, const Polygons& shoreline, std::span
   }
   check_contours(contours);
   survey::Sources sources;
-  sources.water = survey::cells_inside(frame, shoreline);
+  sources.water = cells_inside(shoreline, frame);
   const auto wet = std::count(sources.water.cells().begin(), sources.water.cells().end(), 1);
   if (wet == 0) {
     throw InputError(fmt::format(

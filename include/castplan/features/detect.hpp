@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <span>
 #include <string_view>
@@ -68,6 +69,8 @@ struct WeedKnowledge {
   WeedSource source{};
 };
 
+struct Floor;  // of the detectors' own
+
 /// What a detector may look at.
 struct Ground {
   const Lake& lake;
@@ -81,6 +84,7 @@ struct Ground {
   /// Noise of the depths from cell to cell, and the lake without it; filled where there is any to speak of.
   Metres noise{};
   const Lake* without_noise = nullptr;
+  std::shared_ptr<const Floor> floor{};  ///< for forms that are tens of metres wide; filled by `find_features`
 
   [[nodiscard]] const Lake& quiet() const { return without_noise != nullptr ? *without_noise : lake; }
 };

@@ -44,6 +44,9 @@ constexpr double dot(XY a, XY b) { return a.x * b.x + a.y * b.y; }
 /// Positive when b lies to the left of a.
 constexpr double cross(XY a, XY b) { return a.x * b.y - a.y * b.x; }
 
+/// The same direction with length 1; {0, 0} where there is none.
+XY unit(XY way);
+
 /// Distance on the working grid's plane.
 Metres distance(XY a, XY b);
 

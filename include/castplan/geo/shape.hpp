@@ -56,6 +56,10 @@ Points vertices(const Geometry& geometry);
 /// Smallest box that holds the shape; nullopt for an empty one.
 std::optional<Box> bounds(const Geometry& geometry);
 
+bool holds(const Box& box, XY place);
+
+/// The place between a and b that is nearest to a point.
+XY nearest_on(XY point, XY a, XY b);
 /// Distance from a point to the nearest place on a line.
 Metres distance(XY point, const Line& line);
 
