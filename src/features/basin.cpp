@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "castplan/grid/isoline.hpp"
+#include "grid/hot.hpp"
 
 namespace castplan {
 
@@ -27,6 +28,13 @@ Window window_of(const Grid<Metres32>& field, const std::vector<Run>& runs) {
   return {window.top - 1, window.left - 1, window.bottom + 1, window.right + 1};
 }
 
+CASTPLAN_HOT void hold_below(const float* in, int count, float below, float unknown, Metres32* out) {
+  for (int i = 0; i < count; ++i) {
+    const float held = in[i] < below ? in[i] : below;
+    out[i] = Metres32(in[i] == in[i] ? held : unknown);
+  }
+}
+
 // The heights around one area, with everything else held below the level: another area beyond the pass does not join.
 Grid<Metres32> alone(const Heights& heights, const std::vector<Run>& runs, float level) {
   const Window window = window_of(heights.field(), runs);
@@ -45,17 +53,14 @@ Grid<Metres32> alone(const Heights& heights, const std::vector<Run>& runs, float
   for (int row = std::max(window.top, 0); row <= std::min(window.bottom, whole.rows - 1); ++row) {
     heights.copy_row(row, first, row_heights);
     const auto out = part.row(row - window.top).subspan(static_cast<std::size_t>(first - window.left), cols);
-    for (std::size_t i = 0; i < cols; ++i) {
-      const float value = row_heights[i];
-      if (!std::isnan(value)) out[i] = Metres32(std::min(value, below));
-    }
+    hold_below(row_heights.data(), static_cast<int>(cols), below, level - 1, out.data());
   }
   for (const Run& run : runs) {
-    const auto out = part.row(run.row - window.top);
-    const std::size_t offset = heights.field().index({run.row, 0});
-    for (int col = run.first; col < run.last; ++col) {
-      out[static_cast<std::size_t>(col - window.left)] = Metres32(heights[offset + static_cast<std::size_t>(col)]);
-    }
+    const auto length = static_cast<std::size_t>(run.last - run.first);
+    row_heights.resize(length);
+    heights.copy_row(run.row, run.first, row_heights);
+    const auto out = part.row(run.row - window.top).subspan(static_cast<std::size_t>(run.first - window.left), length);
+    std::transform(row_heights.begin(), row_heights.end(), out.begin(), [](float height) { return Metres32(height); });
   }
   return part;
 }

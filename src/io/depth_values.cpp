@@ -9,10 +9,36 @@
 
 #include "castplan/geo/error.hpp"
 #include "castplan/grid/sweep.hpp"
+#include "grid/hot.hpp"
 #include "io/raster_values.hpp"
 
 namespace castplan {
 namespace {
+
+CASTPLAN_HOT void tally_row(const Metres32* values, int count, ValueTally& out) {
+  constexpr float kMost = std::numeric_limits<float>::infinity();
+  int known = 0, positive = 0, negative = 0;
+  float low = kMost, high = -kMost, lowest = kMost, highest = -kMost;
+  for (int i = 0; i < count; ++i) {
+    // every comparison with NaN is false
+    const float v = values[i].value();
+    known += static_cast<int>(v == v);
+    positive += static_cast<int>(v > 0);
+    negative += static_cast<int>(v < 0);
+    low = v < low ? v : low;
+    high = v > high ? v : high;
+    const float off = v == 0 ? std::numeric_limits<float>::quiet_NaN() : v;
+    lowest = off < lowest ? off : lowest;
+    highest = off > highest ? off : highest;
+  }
+  out.known += known;
+  out.positive += positive;
+  out.negative += negative;
+  out.low = std::min(out.low, static_cast<double>(low));
+  out.high = std::max(out.high, static_cast<double>(high));
+  out.lowest = std::min(out.lowest, static_cast<double>(lowest));
+  out.highest = std::max(out.highest, static_cast<double>(highest));
+}
 
 bool positive_on_border(const Grid<Metres32>& metres) {
   const auto positive = [](Metres32 cell) { return cell.value() > 0; };
@@ -112,19 +138,8 @@ void move_level(Grid<Metres32>& depth, double offset, const std::string& where, 
 ValueTally tally(const Grid<Metres32>& values) {
   std::vector<ValueTally> of_band(static_cast<std::size_t>(band_count(values.rows())));
   sweep(values.rows(), [&](const Band& band) {
-    ValueTally& out = of_band[static_cast<std::size_t>(band.number)];
     for (int row = band.first; row < band.last; ++row) {
-      for (const Metres32 cell : values.row(row)) {
-        const double v = static_cast<double>(cell.value());
-        if (std::isnan(v)) continue;
-        ++out.known;
-        out.low = std::min(out.low, v);
-        out.high = std::max(out.high, v);
-        if (v == 0) continue;
-        ++(v > 0 ? out.positive : out.negative);
-        out.lowest = std::min(out.lowest, v);
-        out.highest = std::max(out.highest, v);
-      }
+      tally_row(values.row(row).data(), values.cols(), of_band[static_cast<std::size_t>(band.number)]);
     }
   });
   ValueTally all;

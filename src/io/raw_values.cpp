@@ -10,6 +10,7 @@
 
 #include "castplan/geo/error.hpp"
 #include "castplan/grid/sweep.hpp"
+#include "grid/hot.hpp"
 #include "io/block_reader.hpp"
 #include "io/gdal.hpp"
 #include "io/raster_values.hpp"
@@ -87,11 +88,33 @@ void clear_nodata(std::span<Metres32> values, std::optional<float> nodata, Seen&
   }
 }
 
+/// Where no value of a row is so large that it could be a filler, only the no-data value is to be cleared. False where
+/// one is; then nothing was changed.
+CASTPLAN_HOT bool clear_plain_row(Metres32* values, int count, float nodata, float& lowest, float& highest) {
+  int large = 0;
+  float low = lowest, high = highest;
+  for (int i = 0; i < count; ++i) {
+    const float v = values[i].value() == nodata ? kNaN : values[i].value();
+    large |= static_cast<int>(std::fabs(v) >= 999.0F);  // false for NaN, as all comparisons
+    low = v < low ? v : low;
+    high = v > high ? v : high;
+  }
+  if (large != 0) return false;
+  lowest = low;
+  highest = high;
+  for (int i = 0; i < count; ++i) values[i] = Metres32(values[i].value() == nodata ? kNaN : values[i].value());
+  return true;
+}
+
 Seen clear_nodata(Grid<Metres32>& values, std::optional<float> nodata) {
   std::vector<Seen> of_band(static_cast<std::size_t>(band_count(values.rows())));
   sweep(values.rows(), [&](const Band& band) {
     Seen& seen = of_band[static_cast<std::size_t>(band.number)];
-    for (int row = band.first; row < band.last; ++row) clear_nodata(values.row(row), nodata, seen);
+    for (int row = band.first; row < band.last; ++row) {
+      const auto cells = values.row(row);
+      if (clear_plain_row(cells.data(), values.cols(), nodata.value_or(kNaN), seen.lowest, seen.highest)) continue;
+      clear_nodata(cells, nodata, seen);
+    }
   });
   Seen all;
   for (const Seen& seen : of_band) {

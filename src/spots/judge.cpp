@@ -5,6 +5,7 @@
 #include <set>
 
 #include "castplan/grid/sample.hpp"
+#include "grid/hot.hpp"
 #include "spots/target.hpp"
 
 namespace castplan {
@@ -73,32 +74,43 @@ double distance_into(const Lake& lake, XY from, Cell deep, float enough) {
   return nearest;
 }
 
-// Distance to the nearest water that is deeper by kDeeper; kDeepSeen where there is none within it. Looks outwards ring
-// by ring of cells and stops when no further ring can be nearer.
+CASTPLAN_HOT bool any_at_least(const Metres32* depths, int count, float enough) {
+  int found = 0;
+  for (int i = 0; i < count; ++i) found |= static_cast<int>(depths[i].value() >= enough);
+  return found != 0;
+}
+
+// Distance to the nearest water that is deeper by kDeeper; kDeepSeen where there is none within it. Looks outwards row
+// by row of cells and stops when no further row can be nearer.
 double distance_to_deep(const Lake& lake, const Target& target) {
   const Frame& frame = lake.depth.frame();
   const double side = frame.cell.value();
   const Cell middle = frame.cell_at(target.at);
   const auto enough = static_cast<float>(target.depth.value() + kDeeper);
   double nearest = kDeepSeen;
-  const auto look = [&](int row, int first, int last, int step) {
+  const auto look_at = [&](int row, int col) {
+    if (!(lake.depth[Cell{row, col}].value() >= enough)) return;
+    // the water may begin up to a cell before the centre of a cell
+    const XY away = frame.centre({row, col}) - target.at;
+    const double limit = nearest + 1.001 * side;
+    if (dot(away, away) > limit * limit) return;
+    nearest = std::min(nearest, distance_into(lake, target.at, {row, col}, enough));
+  };
+  const auto look = [&](int row) {
     if (row < 0 || row >= frame.rows) return;
-    const auto depths = lake.depth.row(row);
-    for (int col = first; col <= last; col += step) {
-      if (col < 0 || col >= frame.cols || !(depths[static_cast<std::size_t>(col)].value() >= enough)) continue;
-      // the water may begin up to a cell before the centre
-      const XY away = frame.centre({row, col}) - target.at;
-      const double limit = nearest + 1.001 * side;
-      if (dot(away, away) <= limit * limit)
-        nearest = std::min(nearest, distance_into(lake, target.at, {row, col}, enough));
+    const int reach = static_cast<int>(nearest / side) + 2;
+    const int first = std::clamp(middle.col - reach, 0, frame.cols);
+    const int last = std::clamp(middle.col + reach + 1, first, frame.cols);
+    if (!any_at_least(lake.depth.row(row).data() + first, last - first, enough)) return;
+    for (int away = 0; (away - 2) * side <= nearest; ++away) {
+      if (middle.col - away >= first && middle.col - away < last) look_at(row, middle.col - away);
+      if (middle.col + away >= first && middle.col + away < last) look_at(row, middle.col + away);
     }
   };
-  for (int ring = 0; (ring - 2) * side <= nearest; ++ring) {
-    look(middle.row - ring, middle.col - ring, middle.col + ring, 1);
-    look(middle.row + ring, middle.col - ring, middle.col + ring, 1);
-    for (int row = middle.row - ring + 1; row < middle.row + ring; ++row) {
-      look(row, middle.col - ring, middle.col + ring, 2 * ring);
-    }
+  look(middle.row);
+  for (int away = 1; (away - 2) * side <= nearest; ++away) {
+    look(middle.row - away);
+    look(middle.row + away);
   }
   return to_1(nearest);
 }

@@ -96,6 +96,8 @@ std::vector<Neighbour> Surroundings::near(XY place, Metres within) const {
       const auto bucket = buckets_.find(key_of(x, y));
       if (bucket == buckets_.end()) continue;
       for (const Sample& sample : bucket->second) {
+        const XY apart = sample.at - place;
+        if (dot(apart, apart) > reach * reach * 1.0001) continue;  // most are told without a root
         const double away = distance(place, sample.at).value();
         if (away > reach) continue;
         const auto [entry, fresh] = nearest.try_emplace(sample.feature, away);
