@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "castplan/features/detect.hpp"
+#include "castplan/features/slope_change.hpp"
 #include "castplan/geo/planar.hpp"
 #include "castplan/grid/isoline.hpp"
 #include "castplan/grid/sample.hpp"
@@ -12,7 +13,6 @@
 #include "features/along.hpp"
 #include "features/break_profile.hpp"
 #include "features/made_apart.hpp"
-#include "features/slope_change.hpp"
 
 namespace castplan {
 

@@ -1,6 +1,6 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include "features/from_land.hpp"
+#include "castplan/features/from_land.hpp"
 
 #include <algorithm>
 #include <cmath>

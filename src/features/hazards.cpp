@@ -4,10 +4,10 @@
 #include <limits>
 
 #include "castplan/features/detect.hpp"
+#include "castplan/features/from_land.hpp"
 #include "castplan/grid/groups.hpp"
 #include "castplan/grid/isoline.hpp"
 #include "features/flood.hpp"
-#include "features/from_land.hpp"
 #include "features/made_apart.hpp"
 
 namespace castplan {

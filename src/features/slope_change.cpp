@@ -1,6 +1,6 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include "features/slope_change.hpp"
+#include "castplan/features/slope_change.hpp"
 
 #include <algorithm>
 #include <limits>

@@ -39,11 +39,21 @@ void measure_columns(const RowMarks& marks, const Band& cols, Grid<Metres32>& ce
   }
 }
 
-/// Lower envelope of the parabolas that stand on one row.
+/// Columns done at once: wide enough that memory is read by whole pieces, narrow enough to stay in a core's own cache.
+constexpr int kStrip = 256;
+
+/// A parabola on one row, of those that make the lower envelope.
+struct Parabola {
+  int vertex;     ///< column
+  double height;  ///< of its vertex: squared distance along the column, in cells
+  double from;    ///< where it begins to be the lowest
+};
+
+/// West to east; room for one a column.
 struct Envelope {
-  std::vector<int> vertex;     ///< column of each parabola, west to east
-  std::vector<double> height;  ///< of its vertex: squared distance along the column, in cells
-  std::vector<double> from;    ///< where it begins to be the lowest
+  explicit Envelope(int cols) : parabolas(static_cast<std::size_t>(cols)) {}
+  std::vector<Parabola> parabolas;
+  std::size_t count = 0;
 };
 
 /// Within a run of cells that pass; only the ends of the run can be nearest to anything outside it.
@@ -53,38 +63,34 @@ bool is_inner(std::span<const Metres32> row, std::size_t col) {
 }
 
 void build_envelope(std::span<const Metres32> row, Envelope& envelope) {
-  envelope.vertex.clear();
-  envelope.height.clear();
-  envelope.from.clear();
+  Parabola* const all = envelope.parabolas.data();
+  std::size_t count = 0;
   for (int col = 0; col < static_cast<int>(row.size()); ++col) {
     const double along = row[static_cast<std::size_t>(col)].value();
     if (!std::isfinite(along) || is_inner(row, static_cast<std::size_t>(col))) continue;
     const double height = along * along;
     double from = -std::numeric_limits<double>::infinity();
-    while (!envelope.vertex.empty()) {
-      const double other = envelope.vertex.back();
-      from = ((height + static_cast<double>(col) * col) - (envelope.height.back() + other * other)) /
-             (2.0 * (col - other));
-      if (from > envelope.from.back()) break;
-      envelope.vertex.pop_back();
-      envelope.height.pop_back();
-      envelope.from.pop_back();
+    for (; count > 0; --count) {
+      const Parabola& last = all[count - 1];
+      const double other = last.vertex;
+      from = ((height + static_cast<double>(col) * col) - (last.height + other * other)) / (2.0 * (col - other));
+      if (from > last.from) break;
       from = -std::numeric_limits<double>::infinity();
     }
-    envelope.vertex.push_back(col);
-    envelope.height.push_back(height);
-    envelope.from.push_back(from);
+    all[count++] = {col, height, from};
   }
+  envelope.count = count;
 }
 
 void measure_row(const Envelope& envelope, Metres cell, std::span<Metres32> row) {
-  if (envelope.vertex.empty()) return;  // still infinite
-  std::size_t lowest = 0;
+  const Parabola* lowest = envelope.parabolas.data();
+  const Parabola* const end = lowest + envelope.count;
+  if (lowest == end) return;  // still infinite
   for (int col = 0; col < static_cast<int>(row.size()); ++col) {
     if (row[static_cast<std::size_t>(col)] == Metres32(0.0F)) continue;
-    while (lowest + 1 < envelope.from.size() && envelope.from[lowest + 1] < col) ++lowest;
-    const double across = col - envelope.vertex[lowest];
-    const double squared = across * across + envelope.height[lowest];
+    while (lowest + 1 < end && lowest[1].from < col) ++lowest;
+    const double across = col - lowest->vertex;
+    const double squared = across * across + lowest->height;
     row[static_cast<std::size_t>(col)] = Metres32(static_cast<float>(cell.value() * std::sqrt(squared)));
   }
 }
@@ -99,9 +105,12 @@ Grid<Metres32> distance_to(const Frame& frame, const std::function<bool(Cell)>& 
 
 Grid<Metres32> distance_to_marks(const Frame& frame, const RowMarks& marks) {
   Grid<Metres32> cells(frame);
-  sweep(frame.cols, [&](const Band& cols) { measure_columns(marks, cols, cells); });
+  each((frame.cols + kStrip - 1) / kStrip, [&](int number) {
+    const int first = number * kStrip;
+    measure_columns(marks, {.first = first, .last = std::min(first + kStrip, frame.cols), .number = number}, cells);
+  });
   sweep(frame.rows, [&](const Band& band) {
-    Envelope envelope;
+    Envelope envelope(frame.cols);
     for (int row = band.first; row < band.last; ++row) {
       build_envelope(cells.row(row), envelope);
       measure_row(envelope, frame.cell, cells.row(row));

@@ -3,11 +3,16 @@
 // Nanoseconds a cell stand in the column "ns_per_cell"; the second argument is the number of threads.
 #include <benchmark/benchmark.h>
 
+#include <algorithm>
+
 #include "bench/synthetic.hpp"
 #include "castplan/features/merge_tree.hpp"
 #include "castplan/grid/distance.hpp"
+#include "castplan/grid/groups.hpp"
 #include "castplan/grid/isoline.hpp"
+#include "castplan/grid/lake.hpp"
 #include "castplan/grid/sweep.hpp"
+#include "castplan/terrain/disc.hpp"
 #include "castplan/terrain/slope.hpp"
 #include "castplan/terrain/smooth.hpp"
 
@@ -42,8 +47,31 @@ void isoline(benchmark::State& state) {
 }
 void distance_grid(benchmark::State& state) {
   measure(state, [](const auto& lake) {
-    benchmark::DoNotOptimize(distance_to(lake.frame(), [&](Cell at) { return !(lake[at].value() > 0); }));
+    benchmark::DoNotOptimize(distance_to_marks(lake.frame(), [&](int row, int first, std::span<std::uint8_t> out) {
+      const auto depth = lake.row(row).subspan(static_cast<std::size_t>(first), out.size());
+      std::transform(depth.begin(), depth.end(), out.begin(),
+                     [](Metres32 value) { return static_cast<std::uint8_t>(!(value.value() > 0)); });
+    }));
   });
+}
+void groups(benchmark::State& state) {
+  measure(state, [](const auto& lake) {
+    benchmark::DoNotOptimize(groups_of(lake.frame(), [&](int row, int first, std::span<std::uint8_t> out) {
+      const auto depth = lake.row(row).subspan(static_cast<std::size_t>(first), out.size());
+      std::transform(depth.begin(), depth.end(), out.begin(),
+                     [](Metres32 value) { return static_cast<std::uint8_t>(value.value() < 6.0F); });
+    }));
+  });
+}
+void whole_lake(benchmark::State& state) {
+  measure(state, [](const auto& lake) {
+    benchmark::DoNotOptimize(make_lake(Projection::transverse_mercator({Longitude{-39}, Latitude{45}}), lake));
+  });
+}
+/// The third argument is the radius in cells.
+void disc(benchmark::State& state) {
+  const double radius = 2.0 * static_cast<double>(state.range(2));
+  measure(state, [radius](const auto& lake) { benchmark::DoNotOptimize(disc_mean(lake, Metres(radius))); });
 }
 void pools_with_sills(benchmark::State& state) {
   measure(state, [](const auto& lake) { benchmark::DoNotOptimize(merge_tree(lake)); });
@@ -53,6 +81,9 @@ void pools_with_sills(benchmark::State& state) {
 
 #define SIZES ->Args({1000, 1})->Args({4000, 1})->Args({4000, 2})->Unit(benchmark::kMillisecond)->UseRealTime()
 BENCHMARK(slope_grid) SIZES;
+BENCHMARK(groups) SIZES;
+BENCHMARK(whole_lake) SIZES;
+BENCHMARK(disc)->ArgsProduct({{4000}, {1, 2}, {5, 25, 50, 100}})->Unit(benchmark::kMillisecond)->UseRealTime();
 BENCHMARK(smoothing) SIZES;
 BENCHMARK(isoline) SIZES;
 BENCHMARK(distance_grid) SIZES;

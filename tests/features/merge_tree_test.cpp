@@ -11,6 +11,8 @@
 #include <random>
 #include <set>
 
+#include "castplan/grid/sweep.hpp"
+
 using namespace castplan;
 
 namespace {
@@ -102,9 +104,9 @@ std::set<std::size_t> joined_by_passes(const Grid<Metres32>& field, std::size_t 
   return found;
 }
 
-Grid<Metres32> random_field(unsigned seed, int levels) {
+Grid<Metres32> random_field(unsigned seed, int levels, int rows = 9, int cols = 11) {
   std::mt19937 random(seed);
-  Grid<Metres32> field(Frame{{0, 0}, Metres(1), 9, 11});
+  Grid<Metres32> field(Frame{{0, 0}, Metres(1), rows, cols});
   for (Metres32& cell : field.cells()) {
     cell = Metres32(static_cast<float>(random() % static_cast<unsigned>(levels)));
     if (random() % 10 == 0) cell = Metres32(std::numeric_limits<float>::quiet_NaN());
@@ -152,6 +154,39 @@ TEST_CASE("every summit's prominence is that of drowning the field, plateaus and
     }
     CHECK(found == prominences_by_drowning(field));
   }
+}
+
+// Taller than a band of rows, so that ways up and passes run over the borders of bands.
+TEST_CASE("prominences are those of drowning where the field is taller than a band, at any thread count") {
+  for (unsigned seed = 500; seed < 512; ++seed) {
+    const int cols = seed % 3 == 0 ? 1 : 5;
+    const Grid<Metres32> field = random_field(seed, std::array{4, 100000}[seed % 2], 64 * 3 + 7, cols);
+    INFO("seed " << seed);
+    for (const int count : {1, 2}) {
+      set_threads(count);
+      std::map<std::size_t, float> found;
+      for (const Summit& summit : merge_tree(field)) {
+        if (summit.parent >= 0) found[summit.cell] = summit.prominence();
+      }
+      CHECK(found == prominences_by_drowning(field));
+    }
+  }
+  set_threads(0);
+}
+
+// One long way up that goes to and fro over a border of bands.
+TEST_CASE("a way up that crosses a border of bands many times has one summit") {
+  Grid<Metres32> field(Frame{{0, 0}, Metres(1), 130, 41}, Metres32(std::numeric_limits<float>::quiet_NaN()));
+  float height = 1;
+  for (int col = 0; col < 41; col += 2) {
+    const bool down = col % 4 == 0;
+    for (int i = 0; i < 20; ++i) field[Cell{down ? 54 + i : 73 - i, col}] = Metres32(height += 1);
+    if (col < 40) field[Cell{down ? 73 : 54, col + 1}] = Metres32(height += 1);
+  }
+  const std::vector<Summit> summits = merge_tree(field);
+  REQUIRE(summits.size() == 1);
+  CHECK(summits.front().height == height);
+  CHECK(summits.front().parent == -1);
 }
 
 TEST_CASE("the cells above a level are those found by passing over the field") {

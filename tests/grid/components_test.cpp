@@ -7,6 +7,7 @@
 #include <random>
 #include <vector>
 
+#include "castplan/grid/groups.hpp"
 #include "castplan/grid/sweep.hpp"
 
 using namespace castplan;
@@ -54,6 +55,27 @@ bool same(const Components& a, const Components& b) {
 }
 
 }  // namespace
+
+TEST_CASE("groups kept as runs tell of each cell what a flood tells") {
+  for (unsigned seed = 20; seed < 30; ++seed) {
+    const Grid<char> marks = random_marks(seed, 150, 37, 0.4);
+    Groups groups = groups_of(marks.frame(), [&](int row, int first, std::span<std::uint8_t> out) {
+      for (std::uint8_t& mark : out) mark = marks[Cell{row, first++}] != 0 ? 1 : 0;
+    });
+    const Components expected = flooded(marks);
+    CHECK(groups.count() == expected.count);
+    bool equal = true;
+    for (std::size_t i = 0; i < marks.size(); ++i) equal = equal && groups[i] == expected.label[i];
+    CHECK(equal);
+    std::vector<std::int32_t> number;
+    for (int i = 0; i < groups.count(); ++i) number.push_back(1000 - i);
+    groups.number_anew(number);
+    for (std::size_t i = 0; i < marks.size(); ++i) {
+      equal = equal && groups[i] == (expected.label[i] < 0 ? -1 : 1000 - expected.label[i]);
+    }
+    CHECK(equal);
+  }
+}
 
 TEST_CASE("components equal a flood from each cell") {
   for (unsigned seed = 1; seed <= 10; ++seed) {

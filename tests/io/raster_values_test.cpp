@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "castplan/grid/sweep.hpp"
 #include "io/rasters.hpp"
 #include "support/programs.hpp"
 
@@ -84,6 +85,45 @@ TEST_CASE("one lake in metres, feet, fathoms, heights, elevations and scaled int
               lake.read("cm.tif", [&](double c, double r) { return std::round(100 * lake.depth(c, r)); }).depth) <=
           0.00501);
   }
+}
+
+TEST_CASE("however a file is cut into blocks, and on however many threads, its cells are read alike") {
+  Lake lake;
+  lake.spec.cols = 203;
+  lake.spec.rows = 149;
+  // whole quarters, which every type but the whole numbers holds
+  const auto value = [](double column, double row) {
+    return std::floor(4 * (3 + std::sin(column / 9) + std::cos(row / 7))) / 4;
+  };
+  int number = 0;
+  for (const GDALDataType type : {GDT_Byte, GDT_Int16, GDT_UInt32, GDT_Float32, GDT_Float64}) {
+    for (const auto& creation : std::vector<std::vector<std::string>>{
+             {},
+             {"BLOCKYSIZE=1"},
+             {"BLOCKYSIZE=64", "COMPRESS=DEFLATE"},
+             {"TILED=YES", "BLOCKXSIZE=16", "BLOCKYSIZE=32", "COMPRESS=LZW", "PREDICTOR=2"},
+             {"TILED=YES", "BLOCKXSIZE=256", "BLOCKYSIZE=256", "COMPRESS=DEFLATE"}}) {
+      lake.spec.type = type;
+      lake.spec.creation = creation;
+      if (type == GDT_Float64 && creation.size() == 5) lake.spec.creation.pop_back();  // no such predictor for it
+      const bool whole = type != GDT_Float32 && type != GDT_Float64;
+      const auto written = [&](double column, double row) {
+        return whole ? std::floor(value(column, row)) : value(column, row);
+      };
+      for (const int count : {1, 2}) {
+        set_threads(count);
+        const DepthRaster read = lake.read("blocks" + std::to_string(number++) + ".tif", written);
+        int wrong = 0;
+        for (std::size_t i = 0; i < read.depth.size(); ++i) {
+          const Cell at = read.depth.cell_of(i);
+          wrong += static_cast<double>(read.depth[i].value()) != written(at.col + 0.5, at.row + 0.5);
+        }
+        INFO("type " << type << ", " << creation.size() << " options, " << count << " threads");
+        CHECK(wrong == 0);
+      }
+    }
+  }
+  set_threads(0);
 }
 
 TEST_CASE("the level moves water and land alike") {

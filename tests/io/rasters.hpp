@@ -58,6 +58,7 @@ struct Spec {
   std::string unit = "m";
   std::optional<double> scale;
   std::string driver = "GTiff";
+  std::vector<std::string> creation{};  ///< the driver's options, "TILED=YES"
 };
 
 using Value = std::function<double(double column, double row)>;
@@ -67,7 +68,11 @@ inline void write(const std::string& path, const Spec& spec, const Value& value)
   GDALAllRegister();
   GDALDriver* driver = GetGDALDriverManager()->GetDriverByName(spec.driver.c_str());
   if (driver == nullptr) throw std::runtime_error("no driver " + spec.driver);
-  const std::unique_ptr<GDALDataset> out(driver->Create(path.c_str(), spec.cols, spec.rows, 1, spec.type, nullptr));
+  std::vector<char*> creation;
+  for (const std::string& option : spec.creation) creation.push_back(const_cast<char*>(option.c_str()));
+  creation.push_back(nullptr);
+  const std::unique_ptr<GDALDataset> out(
+      driver->Create(path.c_str(), spec.cols, spec.rows, 1, spec.type, creation.data()));
   if (!out) throw std::runtime_error("cannot write " + path);
   auto transform = spec.transform;
   if (transform != std::array<double, 6>{0, 1, 0, 0, 0, 1}) out->SetGeoTransform(transform.data());

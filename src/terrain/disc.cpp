@@ -1,0 +1,164 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include "castplan/terrain/disc.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+#include <vector>
+
+#include "castplan/grid/sweep.hpp"
+#include "grid/hot.hpp"
+#include "terrain/disc_sums.hpp"
+
+namespace castplan {
+namespace {
+
+constexpr double kMostCells = 20000;
+constexpr Metres32 kUnknown{std::numeric_limits<float>::quiet_NaN()};
+
+struct Span {
+  float low = std::numeric_limits<float>::infinity();
+  float high = -std::numeric_limits<float>::infinity();
+};
+
+Span span_of(const Grid<Metres32>& depth) {
+  std::vector<Span> of_band(static_cast<std::size_t>(band_count(depth.rows())));
+  sweep(depth.rows(), [&](const Band& band) {
+    Span& span = of_band[static_cast<std::size_t>(band.number)];
+    for (int row = band.first; row < band.last; ++row) {
+      for (const Metres32 cell : depth.row(row)) {
+        span.low = std::min(span.low, cell.value());  // NaN changes nothing in this order
+        span.high = std::max(span.high, cell.value());
+      }
+    }
+  });
+  Span all;
+  for (const Span& span : of_band) all = {std::min(all.low, span.low), std::max(all.high, span.high)};
+  return all;
+}
+
+/// Values as whole steps over the lowest, and 1 or 0 for known or not.
+struct Rounding {
+  float low;
+  float steps_per_metre;
+};
+
+CASTPLAN_HOT void round_row(const Metres32* in, int count, Rounding to, std::uint32_t* steps) {
+  for (int i = 0; i < count; ++i) {
+    const float v = (in[i].value() - to.low) * to.steps_per_metre + 0.5F;
+    steps[i] = v >= 0 ? static_cast<std::uint32_t>(static_cast<std::int32_t>(v)) : 0;
+  }
+}
+
+CASTPLAN_HOT int mark_row(const Metres32* in, int count, std::uint32_t* known) {
+  int all = 1;
+  for (int i = 0; i < count; ++i) {
+    const int is = static_cast<int>(in[i].value() == in[i].value());
+    known[i] = static_cast<std::uint32_t>(is);
+    all &= is;
+  }
+  return all;
+}
+
+CASTPLAN_HOT void mean_row(const Metres32* own, const std::uint32_t* sum, const std::uint32_t* known, int count,
+                           double low, double step, Metres32* out) {
+  for (int i = 0; i < count; ++i) {
+    const double mean = low + step * static_cast<double>(sum[i]) / static_cast<double>(known[i]);
+    out[i] = own[i].value() == own[i].value() ? Metres32(static_cast<float>(mean)) : kUnknown;
+  }
+}
+
+class TileMeans {
+ public:
+  TileMeans(const Grid<Metres32>& depth, const DiscShape& shape, Rounding rounding, int rows, int cols)
+      : depth_(depth),
+        shape_(shape),
+        rounding_(rounding),
+        values_(shape, rows, cols),
+        known_(shape, rows, cols),
+        sum_(static_cast<std::size_t>(cols)),
+        count_(sum_.size()) {}
+
+  void run(Cell corner, int rows, int cols, Grid<Metres32>& out) {
+    const bool all_known = read(corner, rows);
+    values_.add_up();
+    if (!all_known) known_.add_up();
+    if (all_known) std::fill(count_.begin(), count_.end(), static_cast<std::uint32_t>(shape_.cells));
+    for (int row = 0; row < rows; ++row) {
+      values_.row(row, cols, sum_.data());
+      if (!all_known) known_.row(row, cols, count_.data());
+      const auto at = static_cast<std::size_t>(corner.col);
+      mean_row(depth_.row(corner.row + row).data() + at, sum_.data(), count_.data(), cols,
+               static_cast<double>(rounding_.low), 1.0 / static_cast<double>(rounding_.steps_per_metre),
+               out.row(corner.row + row).data() + at);
+    }
+  }
+
+ private:
+  /// Whether everything is known, halo included.
+  bool read(Cell corner, int rows) {
+    bool all = true;
+    const int first = std::max(corner.col - shape_.reach, 0);
+    const int last = std::min(corner.col - shape_.reach + values_.width(), depth_.cols());
+    const int before = first - (corner.col - shape_.reach);
+    for (int row = -shape_.reach; row < rows + shape_.reach; ++row) {
+      std::uint32_t* value = values_.input(row);
+      std::uint32_t* known = known_.input(row);
+      std::fill(value, value + values_.width(), 0U);
+      std::fill(known, known + values_.width(), 0U);
+      const int number = corner.row + row;
+      if (number < 0 || number >= depth_.rows()) {
+        all = false;
+        continue;
+      }
+      const Metres32* in = depth_.row(number).data() + first;
+      round_row(in, last - first, rounding_, value + before);
+      all = mark_row(in, last - first, known + before) != 0 && last - first == values_.width() && all;
+    }
+    return all;
+  }
+
+  const Grid<Metres32>& depth_;
+  const DiscShape& shape_;
+  Rounding rounding_;
+  DiscSums values_, known_;
+  std::vector<std::uint32_t> sum_, count_;  ///< of a row
+};
+
+}  // namespace
+
+Metres disc_step(Metres lowest, Metres highest, double radius_in_cells) {
+  // a float still tells halves of whole numbers below 2^22; a power of two keeps the multiplication exact
+  const auto cells = static_cast<double>(DiscShape(radius_in_cells).cells);
+  const double steps = std::min(4294967295.0 / cells - 1, 4194303.0);
+  const double range = std::max((highest - lowest).value(), 1e-6);
+  return Metres(std::exp2(std::ceil(std::log2(range / steps))));
+}
+
+Grid<Metres32> disc_mean(const Grid<Metres32>& depth, Metres radius) {
+  const double in_cells = radius / depth.frame().cell;
+  if (!(in_cells >= 0 && in_cells <= kMostCells)) throw std::invalid_argument("disc_mean: radius of 0 to 20000 cells");
+  Grid<Metres32> out(depth.frame());
+  const Span span = span_of(depth);
+  if (span.low > span.high) return depth;
+  const Metres step =
+      disc_step(Metres(static_cast<double>(span.low)), Metres(static_cast<double>(span.high)), in_cells);
+  const Rounding rounding{span.low, static_cast<float>(1 / step.value())};
+  const DiscShape shape(in_cells);
+  // higher tiles for wide discs, whose halo would else cost more than the tile
+  const int tile_rows = shape.reach > 40 ? 256 : 128;
+  const int tile_cols = std::min(depth.cols(), std::max(512, 2 * shape.reach));
+  each((depth.rows() + tile_rows - 1) / tile_rows, [&](int number) {
+    TileMeans tile(depth, shape, rounding, tile_rows, tile_cols);
+    const int top = number * tile_rows;
+    const int rows = std::min(tile_rows, depth.rows() - top);
+    for (int left = 0; left < depth.cols(); left += tile_cols) {
+      tile.run({top, left}, rows, std::min(tile_cols, depth.cols() - left), out);
+    }
+  });
+  return out;
+}
+
+}  // namespace castplan
