@@ -81,6 +81,19 @@ Basin basin_above(const Heights& heights, std::size_t summit, float level) {
   return basin;
 }
 
+bool may_touch_unknown(const Lake& lake) {
+  const auto known = [](Metres32 depth) { return !std::isnan(depth.value()); };
+  const int last = lake.depth.rows() - 1;
+  for (int row = 0; row <= last; ++row) {
+    const auto depths = lake.depth.row(row);
+    const auto covers = lake.cover.row(row);
+    if (std::find(covers.begin(), covers.end(), Cover::unknown) != covers.end()) return true;
+    if (known(depths.front()) || known(depths.back())) return true;
+    if ((row == 0 || row == last) && std::any_of(depths.begin(), depths.end(), known)) return true;
+  }
+  return false;
+}
+
 std::optional<float> highest_unknown_contact(const Heights& heights, const Lake& lake, const std::vector<Run>& runs) {
   std::optional<float> highest;
   const auto touches = [&](int row, int first, int last) {

@@ -16,14 +16,15 @@ namespace {
 // The flank of a hump fades into the floor, so its outline is drawn where a tenth of its relief has been climbed.
 constexpr float kOutlineShare = 0.1F;
 
-std::optional<Feature> hump_feature(const Heights& heights, const Summit& summit, const Lake& lake,
+std::optional<Feature> hump_feature(const Heights& heights, const Summit& summit, const Lake& lake, bool all_known,
                                     const DetectOptions& options) {
   // without a pass it is the shallowest place of water that meets no shore on this map: only the map's edge bounds it
   float base = summit.parent >= 0 ? summit.pass : std::numeric_limits<float>::lowest();
   bool certain = true;
-  if (const auto contact = highest_unknown_contact(heights, lake, runs_above(heights, summit.cell, base))) {
-    certain = false;
-    base = *contact;
+  if (!all_known) {
+    const auto contact = highest_unknown_contact(heights, lake, runs_above(heights, summit.cell, base));
+    certain = !contact;
+    base = contact.value_or(base);
   }
   const float relief = summit.height - base;
   if (relief < options.hump_relief.value() || base == std::numeric_limits<float>::lowest()) return std::nullopt;
@@ -52,7 +53,10 @@ std::vector<Feature> find_humps(const Ground& ground, const DetectOptions& optio
     if (a.height != b.height) return a.height > b.height;
     return a.cell < b.cell;
   });
-  const auto make = [&](int i) { return hump_feature(heights, summits[static_cast<std::size_t>(i)], lake, options); };
+  const bool all_known = !may_touch_unknown(lake);
+  const auto make = [&](int i) {
+    return hump_feature(heights, summits[static_cast<std::size_t>(i)], lake, all_known, options);
+  };
   return numbered(in_parallel(static_cast<int>(summits.size()), make), "Hump");
 }
 

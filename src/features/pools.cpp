@@ -60,12 +60,12 @@ CubicMetres volume_below(const Heights& depths, const Basin& basin, float level)
   return depths.frame().cell_area() * Metres(sum);
 }
 
-std::optional<Feature> pool_feature(const Heights& depths, Candidate pool, const Lake& lake,
+std::optional<Feature> pool_feature(const Heights& depths, Candidate pool, const Lake& lake, bool all_known,
                                     const DetectOptions& options) {
   Basin basin = basin_above(depths, pool.summit->cell, pool.level);
   Metres relief(pool.sill ? pool.summit->prominence() : pool.summit->height);
   bool certain = true;
-  if (const auto contact = highest_unknown_contact(depths, lake, basin.runs)) {
+  if (const auto contact = all_known ? std::nullopt : highest_unknown_contact(depths, lake, basin.runs)) {
     // the floor may go on falling beyond the map: only what lies deeper than the contact is known to be closed
     certain = false;
     const bool was_deepest = !pool.sill;
@@ -99,9 +99,11 @@ std::vector<Feature> find_pools(const Ground& ground, const DetectOptions& optio
   const Heights depths(lake.depth, Heights::positive_only);
   const std::vector<Summit> summits = merge_tree(depths);
   const std::vector<Candidate> pools = candidates(summits, lake, options);
+  const bool all_known = !may_touch_unknown(lake);
   return numbered(
-      in_parallel(static_cast<int>(pools.size()),
-                  [&](int i) { return pool_feature(depths, pools[static_cast<std::size_t>(i)], lake, options); }),
+      in_parallel(
+          static_cast<int>(pools.size()),
+          [&](int i) { return pool_feature(depths, pools[static_cast<std::size_t>(i)], lake, all_known, options); }),
       "Pool");
 }
 

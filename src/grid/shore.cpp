@@ -9,6 +9,7 @@
 
 #include "castplan/grid/isoline.hpp"
 #include "castplan/grid/sweep.hpp"
+#include "grid/hot.hpp"
 
 namespace castplan {
 namespace {
@@ -59,21 +60,39 @@ float land_value(const Grid<Metres32>& values, const Grid<Cover>& cover, Cell la
   return std::max(value, -kSteepest * shallowest);
 }
 
-void shore_row(const Grid<Metres32>& values, const Grid<Cover>& cover, int row, std::span<Metres32> out) {
-  const auto covers = cover.row(row);
-  const auto in = values.row(row);
-  for (std::size_t col = 0; col < out.size(); ++col) {
-    const float outside = covers[col] == Cover::land ? kFarLand : std::numeric_limits<float>::quiet_NaN();
-    out[col] = covers[col] == Cover::water ? in[col] : Metres32(outside);
+CASTPLAN_HOT void water_or_far_land(const Metres32* in, const Cover* cover, int count, Metres32* out) {
+  for (int i = 0; i < count; ++i) {
+    const float outside = cover[i] == Cover::land ? kFarLand : std::numeric_limits<float>::quiet_NaN();
+    const float own = in[i].value();
+    out[i] = Metres32(cover[i] == Cover::water ? own : outside);
   }
-  const auto above = cover.row(std::max(row - 1, 0));
-  const auto below = cover.row(std::min(row + 1, cover.rows() - 1));
-  for (std::size_t col = 0; col < out.size(); ++col) {
-    if (covers[col] != Cover::land) continue;
-    const bool beside = above[col] == Cover::water || below[col] == Cover::water ||
-                        (col > 0 && covers[col - 1] == Cover::water) ||
-                        (col + 1 < out.size() && covers[col + 1] == Cover::water);
-    if (beside) out[col] = Metres32(land_value(values, cover, {row, static_cast<int>(col)}));
+}
+
+/// Whether any of the cells from `first` on is land, and any of it or its neighbours in three rows water.
+CASTPLAN_HOT bool may_touch(const Cover* above, const Cover* here, const Cover* below, int first, int last) {
+  int land = 0, water = 0;
+  for (int i = first; i < last; ++i) {
+    land |= static_cast<int>(here[i] == Cover::land);
+    water |= static_cast<int>(above[i] == Cover::water) | static_cast<int>(here[i] == Cover::water) |
+             static_cast<int>(below[i] == Cover::water);
+  }
+  return land != 0 && water != 0;
+}
+
+void shore_row(const Grid<Metres32>& values, const Grid<Cover>& cover, int row, std::span<Metres32> out) {
+  constexpr int kPiece = 64;  // most pieces are water or land throughout
+  const int cols = values.cols();
+  const Cover* here = cover.row(row).data();
+  const Cover* above = cover.row(std::max(row - 1, 0)).data();
+  const Cover* below = cover.row(std::min(row + 1, cover.rows() - 1)).data();
+  water_or_far_land(values.row(row).data(), here, cols, out.data());
+  for (int first = 0; first < cols; first += kPiece) {
+    const int last = std::min(first + kPiece, cols);
+    if (!may_touch(above, here, below, std::max(first - 1, 0), std::min(last + 1, cols))) continue;
+    for (int col = first; col < last; ++col) {
+      if (here[col] == Cover::land)
+        out[static_cast<std::size_t>(col)] = Metres32(land_value(values, cover, {row, col}));
+    }
   }
 }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <optional>
@@ -15,29 +16,53 @@
 namespace castplan {
 namespace {
 
-CASTPLAN_HOT void tally_row(const Metres32* values, int count, ValueTally& out) {
-  constexpr float kMost = std::numeric_limits<float>::infinity();
-  int known = 0, positive = 0, negative = 0;
-  float low = kMost, high = -kMost, lowest = kMost, highest = -kMost;
-  for (int i = 0; i < count; ++i) {
-    // every comparison with NaN is false
-    const float v = values[i].value();
-    known += static_cast<int>(v == v);
-    positive += static_cast<int>(v > 0);
-    negative += static_cast<int>(v < 0);
-    low = v < low ? v : low;
-    high = v > high ? v : high;
-    const float off = v == 0 ? std::numeric_limits<float>::quiet_NaN() : v;
-    lowest = off < lowest ? off : lowest;
-    highest = off > highest ? off : highest;
+/// As many values as are looked at together; each lane keeps its own extremes, so that none waits for the one before.
+constexpr int kLanes = 16;
+
+struct Lanes {
+  float low[kLanes], high[kLanes], lowest[kLanes], highest[kLanes];
+  int known[kLanes], positive[kLanes], negative[kLanes];
+};
+
+CASTPLAN_HOT void tally_lanes(const Metres32* values, int count, Lanes& lanes) {
+  for (int i = 0; i < count; i += kLanes) {
+    for (int k = 0; k < kLanes; ++k) {
+      // every comparison with NaN is false
+      const float v = values[i + k].value();
+      const float off = v == 0 ? std::numeric_limits<float>::quiet_NaN() : v;
+      lanes.known[k] += v == v ? 1 : 0;
+      lanes.positive[k] += v > 0 ? 1 : 0;
+      lanes.negative[k] += v < 0 ? 1 : 0;
+      lanes.low[k] = v < lanes.low[k] ? v : lanes.low[k];
+      lanes.high[k] = v > lanes.high[k] ? v : lanes.high[k];
+      lanes.lowest[k] = off < lanes.lowest[k] ? off : lanes.lowest[k];
+      lanes.highest[k] = off > lanes.highest[k] ? off : lanes.highest[k];
+    }
   }
-  out.known += known;
-  out.positive += positive;
-  out.negative += negative;
-  out.low = std::min(out.low, static_cast<double>(low));
-  out.high = std::max(out.high, static_cast<double>(high));
-  out.lowest = std::min(out.lowest, static_cast<double>(lowest));
-  out.highest = std::max(out.highest, static_cast<double>(highest));
+}
+
+void tally_row(const Metres32* values, int count, ValueTally& out) {
+  constexpr float kMost = std::numeric_limits<float>::infinity();
+  Lanes lanes{};
+  for (int k = 0; k < kLanes; ++k) {
+    lanes.low[k] = lanes.lowest[k] = kMost;
+    lanes.high[k] = lanes.highest[k] = -kMost;
+  }
+  const int whole = count / kLanes * kLanes;
+  tally_lanes(values, whole, lanes);
+  std::array<Metres32, kLanes> rest;
+  rest.fill(Metres32(std::numeric_limits<float>::quiet_NaN()));
+  std::copy(values + whole, values + count, rest.begin());
+  tally_lanes(rest.data(), kLanes, lanes);
+  for (int k = 0; k < kLanes; ++k) {
+    out.known += lanes.known[k];
+    out.positive += lanes.positive[k];
+    out.negative += lanes.negative[k];
+    out.low = std::min(out.low, static_cast<double>(lanes.low[k]));
+    out.high = std::max(out.high, static_cast<double>(lanes.high[k]));
+    out.lowest = std::min(out.lowest, static_cast<double>(lanes.lowest[k]));
+    out.highest = std::max(out.highest, static_cast<double>(lanes.highest[k]));
+  }
 }
 
 bool positive_on_border(const Grid<Metres32>& metres) {

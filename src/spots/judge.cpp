@@ -98,11 +98,14 @@ double distance_to_deep(const Lake& lake, const Target& target) {
   };
   const auto look = [&](int row) {
     if (row < 0 || row >= frame.rows) return;
-    const int reach = static_cast<int>(nearest / side) + 2;
+    // cells further along the row are too far off, however the water lies in them
+    const double down = std::max(0, std::abs(row - middle.row) - 1) * side;
+    const double limit = nearest + 1.001 * side;
+    const int reach = static_cast<int>(std::sqrt(std::max(0.0, limit * limit - down * down)) / side) + 1;
     const int first = std::clamp(middle.col - reach, 0, frame.cols);
     const int last = std::clamp(middle.col + reach + 1, first, frame.cols);
     if (!any_at_least(lake.depth.row(row).data() + first, last - first, enough)) return;
-    for (int away = 0; (away - 2) * side <= nearest; ++away) {
+    for (int away = 0; away <= reach && (away - 2) * side <= nearest; ++away) {
       if (middle.col - away >= first && middle.col - away < last) look_at(row, middle.col - away);
       if (middle.col + away >= first && middle.col + away < last) look_at(row, middle.col + away);
     }
