@@ -2,10 +2,12 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "castplan/geo/planar.hpp"
 
+#include <algorithm>
 #include <limits>
 
 #include "castplan/geo/error.hpp"
 #include "geo/geos_handles.hpp"
+#include "geo/thinned.hpp"
 
 namespace castplan {
 namespace {
@@ -22,6 +24,25 @@ Polygon simplified_alone(const Geos& geos, const Polygon& polygon, Metres tolera
   const Geos::Ptr fewer = geos.own(GEOSTopologyPreserveSimplify_r(geos.handle(), original.get(), tolerance.value()));
   Polygons result = geos.polygons_of(fewer.get());
   return result.size() == 1 && geos.is_valid(fewer.get()) ? std::move(result.front()) : polygon;
+}
+
+Ring turned(Ring ring, bool anticlockwise) {
+  if ((signed_area(ring).value() > 0.0) != anticlockwise) std::reverse(ring.begin(), ring.end());
+  return ring;
+}
+
+/// Ring by ring, without a look at the others; empty where that does not give valid polygons. It nearly always does,
+/// and costs a tenth of watching over every segment.
+Polygons thinned_apart(const Geos& geos, const Polygons& polygons, Metres tolerance) {
+  const auto fit = [](const Ring& ring) { return ring.size() >= kFewestInRing && is_closed(ring); };
+  Polygons result;
+  for (const Polygon& polygon : polygons) {
+    if (!fit(polygon.outer) || !std::all_of(polygon.holes.begin(), polygon.holes.end(), fit)) return {};
+    Polygon& thin = result.emplace_back();
+    thin.outer = turned(thinned(polygon.outer, tolerance.value()), true);
+    for (const Ring& hole : polygon.holes) thin.holes.push_back(turned(thinned(hole, tolerance.value()), false));
+  }
+  return geos.is_valid(geos.geometry(result).get()) ? result : Polygons{};
 }
 
 /// Rings closed, and rings that enclose nothing left out.
@@ -79,6 +100,7 @@ Line simplified(const Line& line, Metres tolerance) {
 
 Polygons simplified(const Polygons& polygons, Metres tolerance) {
   const Geos geos;
+  if (Polygons thin = thinned_apart(geos, polygons, tolerance); !thin.empty()) return thin;
   const Geos::Ptr original = geos.geometry(polygons);
   const Geos::Ptr fewer = geos.own(GEOSTopologyPreserveSimplify_r(geos.handle(), original.get(), tolerance.value()));
   Polygons result = geos.polygons_of(fewer.get());

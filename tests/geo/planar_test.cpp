@@ -105,6 +105,15 @@ TEST_CASE("simplified polygons stay valid, whole and within the tolerance", "[pl
     CHECK(signed_area(fewer[0].outer).value() > 0.0);
     CHECK(signed_area(fewer[0].holes[0]).value() < 0.0);
   }
+  // a spit thinner than the tolerance beside a hole: thinning each ring for itself would let them cross
+  const Ring outer{{0, 0}, {100, 0}, {100, 100}, {60, 100}, {50, 93}, {40, 100}, {0, 100}, {0, 0}};
+  const Ring hole{{30, 60}, {50, 92}, {70, 60}, {30, 60}};
+  for (const double tolerance : {1.0, 6.0, 8.0, 20.0}) {
+    const Polygons close = simplified(Polygons{Polygon{.outer = outer, .holes = {hole}}}, Metres(tolerance));
+    CHECK(invalidity(close).empty());
+    REQUIRE(close.size() == 1);
+    CHECK(furthest(outer, close[0].outer) <= tolerance + 1e-9);
+  }
   // smaller than the tolerance: still a polygon
   const Polygons tiny{Polygon{.outer = square(1.0), .holes = {}}};
   const Polygons kept = simplified(tiny, Metres(50.0));
