@@ -6,8 +6,8 @@
 #include <cmath>
 #include <limits>
 
+#include "castplan/grid/hot.hpp"
 #include "castplan/grid/isoline.hpp"
-#include "grid/hot.hpp"
 
 namespace castplan {
 

@@ -7,9 +7,9 @@
 #include <cmath>
 #include <limits>
 
+#include "castplan/grid/hot.hpp"
 #include "castplan/grid/isoline.hpp"
 #include "castplan/grid/sweep.hpp"
-#include "grid/hot.hpp"
 
 namespace castplan {
 namespace {

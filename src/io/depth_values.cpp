@@ -9,8 +9,8 @@
 #include <optional>
 
 #include "castplan/geo/error.hpp"
+#include "castplan/grid/hot.hpp"
 #include "castplan/grid/sweep.hpp"
-#include "grid/hot.hpp"
 #include "io/raster_values.hpp"
 
 namespace castplan {

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <set>
 
+#include "castplan/grid/hot.hpp"
 #include "castplan/grid/sample.hpp"
-#include "grid/hot.hpp"
 #include "spots/target.hpp"
 
 namespace castplan {

@@ -8,8 +8,8 @@
 #include <stdexcept>
 #include <vector>
 
+#include "castplan/grid/hot.hpp"
 #include "castplan/grid/sweep.hpp"
-#include "grid/hot.hpp"
 #include "terrain/disc_sums.hpp"
 
 namespace castplan {

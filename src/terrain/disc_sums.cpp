@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "grid/hot.hpp"
+#include "castplan/grid/hot.hpp"
 
 namespace castplan {
 namespace {
