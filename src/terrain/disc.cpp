@@ -16,6 +16,7 @@ namespace castplan {
 namespace {
 
 constexpr double kMostCells = 20000;
+constexpr int kPiece = 256;  ///< columns done at once, so that the sums about them stay in a near cache
 constexpr Metres32 kUnknown{std::numeric_limits<float>::quiet_NaN()};
 
 struct Span {
@@ -52,12 +53,13 @@ CASTPLAN_HOT void round_row(const Metres32* in, int count, Rounding to, std::uin
   }
 }
 
+/// How many are known.
 CASTPLAN_HOT int mark_row(const Metres32* in, int count, std::uint32_t* known) {
-  int all = 1;
+  int all = 0;
   for (int i = 0; i < count; ++i) {
     const int is = static_cast<int>(in[i].value() == in[i].value());
     known[i] = static_cast<std::uint32_t>(is);
-    all &= is;
+    all += is;
   }
   return all;
 }
@@ -78,28 +80,45 @@ class TileMeans {
         rounding_(rounding),
         values_(shape, rows, cols),
         known_(shape, rows, cols),
-        sum_(static_cast<std::size_t>(cols)),
+        sum_(kPiece),
         count_(sum_.size()) {}
 
   void run(Cell corner, int rows, int cols, Grid<Metres32>& out) {
-    const bool all_known = read(corner, rows);
-    values_.add_up();
-    if (!all_known) known_.add_up();
-    if (all_known) std::fill(count_.begin(), count_.end(), static_cast<std::uint32_t>(shape_.cells));
-    for (int row = 0; row < rows; ++row) {
-      values_.row(row, cols, sum_.data());
-      if (!all_known) known_.row(row, cols, count_.data());
-      const auto at = static_cast<std::size_t>(corner.col);
-      mean_row(depth_.row(corner.row + row).data() + at, sum_.data(), count_.data(), cols,
-               static_cast<double>(rounding_.low), 1.0 / static_cast<double>(rounding_.steps_per_metre),
-               out.row(corner.row + row).data() + at);
+    const Known known = read(corner, rows);
+    if (known != Known::nothing) values_.add_up();
+    if (known == Known::part) known_.add_up();
+    for (int col = 0; col < cols; col += kPiece) {
+      for (int row = 0; row < rows; ++row) {
+        const Cell at{corner.row + row, corner.col + col};
+        means({row, col}, std::min(kPiece, cols - col), known, depth_.row(at.row).data() + at.col,
+              out.row(at.row).data() + at.col);
+      }
     }
   }
 
  private:
-  /// Whether everything is known, halo included.
-  bool read(Cell corner, int rows) {
-    bool all = true;
+  enum class Known { nothing, part, all };
+
+  /// Means of a piece of a row; sums are only made where they are asked for, counts only where something is unknown.
+  void means(Cell first, int count, Known known, const Metres32* own, Metres32* out) {
+    if (known == Known::nothing || std::none_of(own, own + count, [](Metres32 d) { return d == d; })) {
+      std::fill(out, out + count, kUnknown);
+      return;
+    }
+    const auto whole = static_cast<std::uint32_t>((2 * shape_.reach + 1) * (2 * shape_.reach + count));
+    values_.row(first, count, sum_.data());
+    if (known == Known::all || known_.box(first, count) == whole) {
+      std::fill_n(count_.begin(), count, static_cast<std::uint32_t>(shape_.cells));
+    } else {
+      known_.row(first, count, count_.data());
+    }
+    mean_row(own, sum_.data(), count_.data(), count, static_cast<double>(rounding_.low),
+             1.0 / static_cast<double>(rounding_.steps_per_metre), out);
+  }
+
+  /// What is known, halo included.
+  Known read(Cell corner, int rows) {
+    long long known_cells = 0;
     const int first = std::max(corner.col - shape_.reach, 0);
     const int last = std::min(corner.col - shape_.reach + values_.width(), depth_.cols());
     const int before = first - (corner.col - shape_.reach);
@@ -109,22 +128,20 @@ class TileMeans {
       std::fill(value, value + values_.width(), 0U);
       std::fill(known, known + values_.width(), 0U);
       const int number = corner.row + row;
-      if (number < 0 || number >= depth_.rows()) {
-        all = false;
-        continue;
-      }
+      if (number < 0 || number >= depth_.rows()) continue;
       const Metres32* in = depth_.row(number).data() + first;
       round_row(in, last - first, rounding_, value + before);
-      all = mark_row(in, last - first, known + before) != 0 && last - first == values_.width() && all;
+      known_cells += mark_row(in, last - first, known + before);
     }
-    return all;
+    if (known_cells == 0) return Known::nothing;
+    return known_cells == static_cast<long long>(rows + 2 * shape_.reach) * values_.width() ? Known::all : Known::part;
   }
 
   const Grid<Metres32>& depth_;
   const DiscShape& shape_;
   Rounding rounding_;
   DiscSums values_, known_;
-  std::vector<std::uint32_t> sum_, count_;  ///< of a row
+  std::vector<std::uint32_t> sum_, count_;  ///< of a piece
 };
 
 }  // namespace
@@ -148,7 +165,7 @@ Grid<Metres32> disc_mean(const Grid<Metres32>& depth, Metres radius) {
   const Rounding rounding{span.low, static_cast<float>(1 / step.value())};
   const DiscShape shape(in_cells);
   // higher tiles for wide discs, whose halo would else cost more than the tile
-  const int tile_rows = shape.reach > 40 ? 256 : 128;
+  const int tile_rows = shape.reach > 40 ? 512 : 128;
   const int tile_cols = std::min(depth.cols(), std::max(512, 2 * shape.reach));
   each((depth.rows() + tile_rows - 1) / tile_rows, [&](int number) {
     TileMeans tile(depth, shape, rounding, tile_rows, tile_cols);

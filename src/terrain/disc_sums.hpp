@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "castplan/grid/frame.hpp"
 #include "terrain/disc_shape.hpp"
 
 namespace castplan {
@@ -22,8 +23,10 @@ class DiscSums {
   [[nodiscard]] int width() const { return cols_ + 2 * shape_.reach; }
   /// To be called once the input of all rows is there.
   void add_up();
-  /// Sums of the discs about the first cells of a row of the tile.
-  void row(int number, int count, std::uint32_t* out) const;
+  /// Sums of the discs about so many cells of a row of the tile.
+  void row(Cell first, int count, std::uint32_t* out) const;
+  /// Sum over the smallest box that holds all those discs.
+  [[nodiscard]] std::uint32_t box(Cell first, int count) const;
 
  private:
   /// Rows begin with one more row, and each row with one more cell, of zeros.
