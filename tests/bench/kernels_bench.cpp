@@ -79,12 +79,18 @@ void pools_with_sills(benchmark::State& state) {
 
 }  // namespace
 
+#define WITH_PEERS ->Args({2000, 2})->Args({8000, 2})  // those of scripts/bench_peers
 #define SIZES ->Args({1000, 1})->Args({4000, 1})->Args({4000, 2})->Unit(benchmark::kMillisecond)->UseRealTime()
 BENCHMARK(slope_grid) SIZES;
 BENCHMARK(groups) SIZES;
 BENCHMARK(whole_lake) SIZES;
-BENCHMARK(disc)->ArgsProduct({{4000}, {1, 2}, {5, 25, 50, 100}})->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(disc)
+    ->ArgsProduct({{4000}, {1, 2}, {5, 25, 50, 100}})
+    ->Args({2000, 2, 50})
+    ->Args({8000, 2, 50})
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
 BENCHMARK(smoothing) SIZES;
 BENCHMARK(isoline) SIZES;
-BENCHMARK(distance_grid) SIZES;
-BENCHMARK(pools_with_sills) SIZES;
+BENCHMARK(distance_grid) SIZES WITH_PEERS;
+BENCHMARK(pools_with_sills) SIZES WITH_PEERS;
