@@ -8,28 +8,28 @@
 #include "castplan/features/detect.hpp"
 #include "castplan/features/merge_tree.hpp"
 #include "castplan/grid/distance.hpp"
+#include "castplan/grid/isoline.hpp"
 #include "castplan/grid/sweep.hpp"
 #include "features/coarse.hpp"
 #include "features/made_apart.hpp"
 #include "features/shore_ring.hpp"
+#include "features/waist.hpp"
 
 namespace castplan {
 
 namespace {
 
-/// The shortest way across the water at a place.
-struct Waist {
-  XY one;
-  XY other;
-  [[nodiscard]] XY middle() const { return (one + other) * 0.5; }
-  [[nodiscard]] Metres width() const { return distance(one, other); }
+/// The water that is deeper than a level, with all that is not as its land; the lake itself at level 0.
+struct Deeper {
+  Metres level;
+  Grid<Cover> wide;          ///< on cells that follow the lake's size
+  const Grid<Cover>& cover;  ///< on cells as fine as the outline
+  const Polygons& outline;
 };
 
-/// Half of the water's width along its middle: distance to land, on cells that follow the lake's size; NaN off the
-/// water. Unknown cells are no shore, so that the width there is only an upper bound.
-Grid<Metres32> half_widths(const Lake& lake) {
-  const Metres most = std::clamp(Metres(0.004 * std::sqrt(lake.area.value())), Metres(5), Metres(15));
-  const Grid<Cover> cover = coarse_cover(lake, coarse_step(lake.depth.frame().cell, most));
+/// Half of the water's width along its middle: distance to land, NaN off the water. Unknown cells are no shore, so that
+/// the width there is only an upper bound.
+Grid<Metres32> half_widths(const Grid<Cover>& cover) {
   Grid<Metres32> half = distance_to(cover.frame(), [&](Cell at) { return cover[at] == Cover::land; });
   sweep(half.rows(), [&](const Band& band) {
     for (int row = band.first; row < band.last; ++row) {
@@ -43,99 +43,82 @@ Grid<Metres32> half_widths(const Lake& lake) {
   return half;
 }
 
-using Segments = std::vector<std::pair<XY, XY>>;
-
-Segments shore_near(const Lake& lake, XY place, double within) {
-  Segments near;
-  const auto take = [&](const Ring& ring) {
-    for (std::size_t i = 1; i < ring.size(); ++i) {
-      const XY nearest = nearest_on(place, ring[i - 1], ring[i]);
-      if (distance(nearest, place).value() <= within) near.emplace_back(ring[i - 1], ring[i]);
-    }
-  };
-  for (const Polygon& polygon : lake.outline) {
-    take(polygon.outer);
-    for (const Ring& hole : polygon.holes) take(hole);
+/// What is deeper than a level is water, what is known and not is land.
+Grid<Cover> cover_below(const Grid<Metres32>& depth, Metres level) {
+  Grid<Cover> out(depth.frame(), Cover::unknown);
+  for (std::size_t i = 0; i < depth.size(); ++i) {
+    const double d = static_cast<double>(depth[i].value());
+    if (!std::isnan(d)) out[i] = d > level.value() ? Cover::water : Cover::land;
   }
-  return near;
+  return out;
 }
 
-/// The nearest place of the shore on one side of a line through `middle` across `towards`.
-std::optional<XY> nearest_side(const Segments& shore, XY from, XY middle, XY towards) {
-  std::optional<XY> best;
-  for (const auto& [a, b] : shore) {
-    const XY at = nearest_on(from, a, b);
-    if (dot(at - middle, towards) <= 0) continue;
-    if (!best || distance(at, from) < distance(*best, from)) best = at;
-  }
-  return best;
-}
-
-/// From a place in the middle to the shortest line between its two shores: each end in turn goes to the place of its
-/// own shore that is nearest to the other end.
-std::optional<Waist> waist_at(const Lake& lake, XY place, double half_width) {
-  const Segments shore = shore_near(lake, place, 2 * half_width + 4 * lake.depth.frame().cell.value());
-  XY nearest = place;
-  double least = HUGE_VAL;
-  for (const auto& [a, b] : shore) {
-    const XY at = nearest_on(place, a, b);
-    if (distance(at, place).value() < least) least = distance(nearest = at, place).value();
-  }
-  if (!(least > 0) || !std::isfinite(least)) return std::nullopt;
-  const auto across = nearest_side(shore, place, place, place - nearest);
-  if (!across) return std::nullopt;
-  Waist waist{nearest, *across};
-  for (int i = 0; i < 50; ++i) {
-    const Waist before = waist;
-    const auto one = nearest_side(shore, waist.other, waist.middle(), waist.one - waist.other);
-    if (!one) return std::nullopt;
-    waist.one = *one;
-    const auto other = nearest_side(shore, waist.one, waist.middle(), waist.other - waist.one);
-    if (!other) return std::nullopt;
-    waist.other = *other;
-    if (distance(before.one, waist.one) + distance(before.other, waist.other) < Metres(1e-3)) break;
-  }
-  return waist;
-}
-
-/// All the way over water from shore to shore, and both shores are known.
-bool crosses_water(const Lake& lake, const Waist& waist) {
-  if (beside_unknown(lake, waist.one) || beside_unknown(lake, waist.other)) return false;
-  return over_water(lake, waist.one, waist.other);
-}
-
-Feature narrows_feature(const Lake& lake, const Waist& waist, double ratio, const DetectOptions& options) {
+Feature narrows_feature(const Lake& lake, const Waist& waist, Metres level, double ratio,
+                        const DetectOptions& options) {
   Feature feature;
   feature.kind = Kind::narrows;
   feature.anchor = waist.middle();
   feature.geometry = Points{feature.anchor};
-  feature.details = Narrows{Metres(depth_at(lake, feature.anchor)), waist.width()};
+  feature.details = Narrows{Metres(depth_at(lake, feature.anchor)), waist.width(), level};
   // a design choice: six of ten at the limit, sure where the basins are half as wide again as asked for
   feature.confidence = std::clamp(0.6 + 0.7 * (ratio / options.narrows_ratio - 1), 0.6, 0.95);
   return feature;
 }
 
-}  // namespace
+/// All the way over water from shore to shore, and both shores are known.
+bool crosses_water(const Grid<Cover>& cover, const Waist& waist) {
+  if (beside_unknown(cover, waist.one) || beside_unknown(cover, waist.other)) return false;
+  return cover_at(cover, waist.middle()) == Cover::water && over_water(cover, waist.one, waist.other);
+}
 
-std::vector<Feature> find_narrows(const Ground& ground, const DetectOptions& options) {
-  const Lake& lake = ground.lake;
-  const Grid<Metres32> half = half_widths(lake);
+/// The waists of one level, each between two basins that are wider.
+std::vector<Feature> waists(const Lake& lake, const Deeper& water, const DetectOptions& options) {
+  const Grid<Metres32> half = half_widths(water.wide);
   const double slack = half.frame().cell.value();  // the distance is to the middle of a cell of land
   std::vector<Feature> found;
   for (const Summit& summit : merge_tree(half)) {
     if (summit.parent < 0 || summit.height < options.narrows_basin.value()) continue;
     if (2 * (summit.pass - slack) > options.narrows_width.value()) continue;
     if (summit.height < options.narrows_ratio * (summit.pass - slack)) continue;
-    const auto waist = waist_at(lake, half.frame().centre(half.cell_of(summit.pass_cell)), summit.pass);
-    if (!waist || waist->width() > options.narrows_width || !crosses_water(lake, *waist)) continue;
+    const auto waist = waist_at(water.outline, half.frame().centre(half.cell_of(summit.pass_cell)),
+                                Metres(summit.pass + 2 * water.cover.frame().cell.value()));
+    if (!waist || waist->width() > options.narrows_width || !crosses_water(water.cover, *waist)) continue;
     const double ratio = (2 * summit.height - slack) / waist->width().value();
     if (ratio < options.narrows_ratio) continue;
-    if (cover_at(lake, waist->middle()) != Cover::water) continue;
-    found.push_back(narrows_feature(lake, *waist, ratio, options));
+    Feature narrows = narrows_feature(lake, *waist, water.level, ratio, options);
+    const Metres depth = std::get<Narrows>(narrows.details).depth;
+    if (water.level > Metres(0) && !(depth >= water.level + options.narrows_relief)) continue;
+    found.push_back(std::move(narrows));
   }
   std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) {
     return std::get<Narrows>(a.details).width < std::get<Narrows>(b.details).width;
   });
+  return found;
+}
+
+/// A deeper waist beside one that is known already is the same place.
+bool is_known(const std::vector<Feature>& known, const Feature& narrows) {
+  return std::any_of(known.begin(), known.end(), [&](const Feature& other) {
+    const Metres apart = distance(other.anchor, narrows.anchor);
+    return apart < std::max(std::get<Narrows>(other.details).width, Metres(60));
+  });
+}
+
+}  // namespace
+
+std::vector<Feature> find_narrows(const Ground& ground, const DetectOptions& options) {
+  const Lake& lake = ground.lake;
+  const Metres most = std::clamp(Metres(0.004 * std::sqrt(lake.area.value())), Metres(5), Metres(15));
+  const int step = coarse_step(lake.depth.frame().cell, most);
+  std::vector<Feature> found = waists(lake, {Metres(0), coarse_cover(lake, step), lake.cover, lake.outline}, options);
+  const Grid<Metres32> depth = coarse_depth(lake, step);
+  for (const Metres level : options.narrows_levels) {
+    const Grid<Cover> cover = cover_below(depth, level);
+    const Polygons outline = area_above(depth, static_cast<float>(level.value()));
+    for (Feature& narrows : waists(lake, {level, cover, cover, outline}, options)) {
+      if (!is_known(found, narrows)) found.push_back(std::move(narrows));
+    }
+  }
   return numbered(std::move(found), "Narrows");
 }
 

@@ -27,7 +27,7 @@ class Search {
     largest_ = options.bay_share * area(water).value();
     for (int i = 0; i < count_; ++i) {
       places_.push_back(ring.place(i * step_));
-      cuts_.push_back(beside_unknown(lake, places_.back()) ? 1 : 0);
+      cuts_.push_back(beside_unknown(lake.cover, places_.back()) ? 1 : 0);
     }
     twice_.push_back(0);
     for (int i = 0; i < 2 * count_; ++i) twice_.push_back(twice_.back() + cross(rel(i), rel(i + 1)));

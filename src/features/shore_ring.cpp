@@ -7,26 +7,26 @@
 
 namespace castplan {
 
-bool beside_unknown(const Lake& lake, XY place) {
-  const double reach = 1.5 * lake.depth.frame().cell.value();
-  const Cell low = lake.depth.frame().cell_at({place.x - reach, place.y + reach});
-  const Cell high = lake.depth.frame().cell_at({place.x + reach, place.y - reach});
+bool beside_unknown(const Grid<Cover>& cover, XY place) {
+  const double reach = 1.5 * cover.frame().cell.value();
+  const Cell low = cover.frame().cell_at({place.x - reach, place.y + reach});
+  const Cell high = cover.frame().cell_at({place.x + reach, place.y - reach});
   for (int row = low.row; row <= high.row; ++row) {
     for (int col = low.col; col <= high.col; ++col) {
-      if (!lake.cover.holds({row, col}) || lake.cover[Cell{row, col}] == Cover::unknown) return true;
+      if (!cover.holds({row, col}) || cover[Cell{row, col}] == Cover::unknown) return true;
     }
   }
   return false;
 }
 
-bool over_water(const Lake& lake, XY from, XY to) {
-  const double cell = lake.depth.frame().cell.value();
+bool over_water(const Grid<Cover>& cover, XY from, XY to) {
+  const double cell = cover.frame().cell.value();
   const double whole = distance(from, to).value();
   const double ends = 1.5 * cell;
   const int steps = std::max(1, static_cast<int>(std::ceil((whole - 2 * ends) / cell)));
   for (int i = 0; i <= steps && whole > 2 * ends; ++i) {
     const XY at = from + (to - from) * ((ends + (whole - 2 * ends) * i / steps) / whole);
-    if (cover_at(lake, at) != Cover::water) return false;
+    if (cover_at(cover, at) != Cover::water) return false;
   }
   return true;
 }

@@ -10,11 +10,11 @@ namespace castplan {
 
 /// True where any cell within a cell and a half of the place is unknown or off the map: a shore drawn there may be the
 /// edge of the map.
-bool beside_unknown(const Lake& lake, XY place);
+bool beside_unknown(const Grid<Cover>& cover, XY place);
 
 /// True where the straight way between two places of the shore runs over water, but for a cell and a half at its ends.
 /// Unknown cells are never water.
-bool over_water(const Lake& lake, XY from, XY to);
+bool over_water(const Grid<Cover>& cover, XY from, XY to);
 
 /// A ring by the distance along it: places, and the area that a chord cuts off, in logarithmic time.
 class ShoreRing {

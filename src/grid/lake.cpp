@@ -165,9 +165,9 @@ Metres error_at(const Lake& lake, XY place) {
   return Metres(static_cast<double>(lake.error[at].value()));
 }
 
-Cover cover_at(const Lake& lake, XY place) {
-  const Cell at = lake.cover.frame().cell_at(place);
-  return lake.cover.holds(at) ? lake.cover[at] : Cover::unknown;
+Cover cover_at(const Grid<Cover>& cover, XY place) {
+  const Cell at = cover.frame().cell_at(place);
+  return cover.holds(at) ? cover[at] : Cover::unknown;
 }
 
 }  // namespace castplan

@@ -72,6 +72,7 @@ class Properties {
   void operator()(const Narrows& narrows) {
     metres("depth_m", narrows.depth);
     metres("width_m", narrows.width);
+    metres("contour_m", narrows.level);
   }
   void operator()(const Bay& bay) {
     json_.key("area_m2").number(bay.area.value(), 1);

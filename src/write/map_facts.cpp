@@ -74,7 +74,8 @@ struct Facts {
                        compass_words(bar.faces));
   }
   std::string operator()(const Narrows& narrows) const {
-    return fmt::format("{} wide, {} deep in the middle", both(narrows.width), both(narrows.depth));
+    const std::string at = narrows.level > Metres(0) ? " between the contours of " + both(narrows.level) : "";
+    return fmt::format("{} wide{}, {} deep in the middle", both(narrows.width), at, both(narrows.depth));
   }
   std::string operator()(const Bay& bay) const {
     return fmt::format("{}, mean depth {}, mouth {} wide, open to the {}", area_text(bay.area, units),

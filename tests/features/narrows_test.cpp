@@ -87,3 +87,29 @@ TEST_CASE("the edge of the map is no shore of a narrows") {
   }
   CHECK(narrows_of(lake_of(values)).empty());
 }
+
+TEST_CASE("a waist of the deep water alone, at the depth of its contour") {
+  // a shelf of 3 m, and in it deep water of half-width 40 + x^2 / 500 at 4 m: its floor falls by 1 in 10 from a wall
+  const auto depth = [](XY at) {
+    if (std::abs(at.x) > 280 || std::abs(at.y) > 280) return static_cast<double>(kLand.value());
+    const double inside = 40 + at.x * at.x / 500 - std::abs(at.y);
+    return std::abs(at.x) < 220 && inside > -10 ? 4 + inside / 10 : 3.0;
+  };
+  const double turn = GENERATE(0.0, 1.0);
+  const Lake lake = lake_of(filled(frame_about(Metres(300), Metres(2)), [&](XY at) {
+    return turn > 0 ? depth({at.y, -at.x}) : depth(at);
+  }));
+  const auto found = narrows_of(lake);
+  REQUIRE(found.size() == 1);
+  const auto& waist = std::get<Narrows>(found[0].details);
+  CHECK(waist.level.value() == 4);
+  CHECK(waist.width.value() == Approx(80).margin(2));
+  CHECK(waist.depth.value() == Approx(8).margin(0.15));
+  CHECK(distance(found[0].anchor, {0, 0}) < Metres(20));
+  // a trough no deeper than a metre below the contour is no place between two basins
+  const Lake shallow = lake_of(filled(frame_about(Metres(300), Metres(2)), [&](XY at) {
+    const double d = depth(at);
+    return d > 4 ? 4 + (d - 4) * 0.2 : d;
+  }));
+  CHECK(narrows_of(shallow).empty());
+}

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <array>
 #include <memory>
 #include <optional>
 #include <span>
@@ -54,6 +55,8 @@ struct DetectOptions {
   Metres narrows_width = Metres(250);  ///< widest waist
   Metres narrows_basin = Metres(30);   ///< least half-width of the basins on both sides,
   double narrows_ratio = 1.6;          ///< and how much wider than the waist they are
+  std::array<Metres, 3> narrows_levels{Metres(2), Metres(4), Metres(8)};  ///< looked for at these depths too, where
+  Metres narrows_relief = Metres(1.0);                                    ///< the middle is so much deeper than that
   SquareMetres bay_area = SquareMetres(5000);
   double bay_share = 0.25;               ///< of its water body; a larger part is a basin of the lake
   double bay_winding = 2.0;              ///< shore of a bay over its mouth; half a circle has pi / 2
@@ -123,8 +126,10 @@ std::vector<Feature> find_flats(const Ground& ground, const DetectOptions& optio
 std::vector<Feature> find_channels(const Ground& ground, const DetectOptions& options);  ///< from north to south
 std::vector<Feature> find_points(const Ground& ground,
                                  const DetectOptions& options);  ///< and inside turns: north first
-std::vector<Feature> find_narrows(const Ground& ground, const DetectOptions& options);  ///< narrowest first
-std::vector<Feature> find_bays(const Ground& ground, const DetectOptions& options);     ///< largest first
+std::vector<Feature> find_narrows(
+    const Ground& ground,
+    const DetectOptions& options);  ///< those of the shore first, then by depth of the contour; narrowest first
+std::vector<Feature> find_bays(const Ground& ground, const DetectOptions& options);  ///< largest first
 std::vector<Feature> find_hazards(const Ground& ground, const DetectOptions& options);
 std::vector<Feature> mapped_features(const Ground& ground, const DetectOptions& options);
 

@@ -118,6 +118,7 @@ struct Bar {
 struct Narrows {
   Metres depth;
   Metres width;
+  Metres level{};  ///< of the contour whose waist it is; 0: the shoreline
 };
 struct Bay {
   SquareMetres area;

@@ -62,6 +62,7 @@ float depth_at(const Lake& lake, XY place);
 Metres error_at(const Lake& lake, XY place);
 
 /// What the place is; unknown outside the grid.
-Cover cover_at(const Lake& lake, XY place);
+Cover cover_at(const Grid<Cover>& cover, XY place);
+inline Cover cover_at(const Lake& lake, XY place) { return cover_at(lake.cover, place); }
 
 }  // namespace castplan
