@@ -121,6 +121,11 @@ void rank_phases(Plan& plan, const ScoutOptions& options, const LakeFile& file) 
   SpotOptions spot_options = options.spots;
   spot_options.draft = options.draft.value_or(file.boat.draft);
   spot_options.units = options.units;
+  if (plan.weed_depth) {
+    // the band is taken for 90 %; an edge that somebody saw or sounded is known to a hand's breadth or two
+    const WeedDepth& edge = *plan.weed_depth;
+    spot_options.weed_error = std::max(Metres(0.2), (edge.high - edge.low) * (0.5 / 1.645));
+  }
   spot_options.motor = file.boat.type == "motor";
   for (const Phase* phase : plan.season.phases) {
     PhaseSpots result{phase, {}, {}};

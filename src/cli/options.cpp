@@ -76,6 +76,7 @@ std::vector<std::pair<std::string, std::string>> result_options(const ScoutWords
                                                        {"secchi", words.secchi},
                                                        {"sense", words.sense},
                                                        {"shoreline", file_name(words.shoreline)},
+                                                       {"seed", words.seed == 1 ? "" : std::to_string(words.seed)},
                                                        {"species", words.species},
                                                        {"species-file", file_name(words.species_file)},
                                                        {"spots", words.spots == 10 ? "" : std::to_string(words.spots)},
@@ -115,6 +116,7 @@ void understand_features(const ScoutWords& words, ScoutOptions& options) {
     throw UsageError(fmt::format("--spots {}: give a whole number from 1 to 200", words.spots));
   }
   options.spots.most = words.spots;
+  options.spots.seed = words.seed;
 }
 
 }  // namespace
@@ -145,6 +147,7 @@ void declare_options(CLI::App& app, ScoutWords& words) {
   app.add_option("--cast", words.cast, "shortest and longest cast (default 12m-25m)");
   const CLI::Validator whole(not_whole, "");
   app.add_option("--spots", words.spots, "spots a phase (default 10)")->check(whole);
+  app.add_option("--seed", words.seed, "seed of the draws that rank intervals come from (default 1)")->check(whole);
   app.add_option("--units", words.units, "what people read: metric or imperial");
   app.add_option("--formats", words.formats, "comma-separated; default: all");
   app.add_option("--threads", words.threads, "threads (default: all cores); never changes a result")->check(whole);

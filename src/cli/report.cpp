@@ -111,7 +111,9 @@ std::string spot_lines(const Spot& spot, const Plan& plan) {
     const auto whole = static_cast<int>(size);
     return fmt::format("{}{} {:06.3f}'", degrees < 0 ? negative : positive, whole, (size - whole) * 60);
   };
-  std::string out = wrapped(fmt::format("{:>2}. {} Score {:.2f}.", spot.rank, spot.reason_words, spot.score), 2);
+  std::string out = wrapped(fmt::format("{:>2}. {} Score {:.2f}, rank {} to {}.", spot.rank, spot.reason_words,
+                                        spot.score, spot.rank_low, spot.rank_high),
+                            2);
   out += wrapped(
       fmt::format("Boat {} {}, over {}; cast {} to the {} ({:.0f} degrees true), {} casts, about {:.0f} minutes.",
                   minutes(boat.lat.degrees, 'N', 'S'), minutes(boat.lon.degrees, 'E', 'W'),
@@ -129,6 +131,9 @@ std::string phase_lines(const PhaseSpots& phase, const Plan& plan) {
                                 phase_range_text(*phase.phase));
   if (phase.spots.empty()) return out + wrapped(phase.why_none, 2);
   const std::size_t most = plan.phases.size() > 1 ? kSpotsOfEach : kSpotsOfOnePhase;
+  if (plan.phases.size() == 1) {
+    for (const std::string& words : phase.order_words) out += wrapped(words, 2);
+  }
   for (std::size_t i = 0; i < std::min(most, phase.spots.size()); ++i) out += spot_lines(phase.spots[i], plan);
   if (phase.spots.size() > most) out += fmt::format("  ... and {} more in the files\n", phase.spots.size() - most);
   return out;

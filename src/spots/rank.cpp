@@ -8,12 +8,16 @@
 #include <cmath>
 #include <map>
 #include <set>
+#include <span>
 
 #include "castplan/features/detect.hpp"
 #include "castplan/geo/geodesic.hpp"
 #include "castplan/geo/quantity_text.hpp"
+#include "castplan/grid/sample.hpp"
 #include "castplan/grid/sweep.hpp"
 #include "spots/boat.hpp"
+#include "spots/order_words.hpp"
+#include "spots/rank_interval.hpp"
 #include "spots/tackle.hpp"
 
 namespace castplan {
@@ -100,6 +104,7 @@ Spot make_spot(const Target& target, const BoatPlace& place, const Lake& lake, c
   spot.boat = place.boat;
   spot.boat_depth = place.boat_depth;
   spot.hold = hold_for(place.boat_depth, options.motor);
+  spot.aim = target.at;
   spot.target = place.landing;
   spot.bearing = geodesic(printed(lake.projection, place.boat), printed(lake.projection, place.landing)).bearing;
   spot.approach = spot.bearing;  // in from behind the boat's place, so that the water fished is not run over
@@ -154,7 +159,7 @@ std::vector<Target> judged(const Lake& lake, const Surroundings& surroundings, c
 }
 
 /// From the best target down, what a boat can be placed for, apart from each other and not too many on one edge; then
-/// in the order of their scores, which settling changed a little, and no more than asked for.
+/// in the order of their scores, which settling changed a little.
 std::vector<Chosen> chosen_of(const std::vector<Target>& all, const Lake& lake, const std::vector<Feature>& features,
                               const Surroundings& surroundings, const Phase& phase, const SpotOptions& options) {
   const BoatFinder boats(lake, features, options);
@@ -175,9 +180,18 @@ std::vector<Chosen> chosen_of(const std::vector<Target>& all, const Lake& lake, 
   }
   std::stable_sort(chosen.begin(), chosen.end(),
                    [](const Chosen& a, const Chosen& b) { return a.aim.score > b.aim.score; });
-  const auto most = static_cast<std::size_t>(options.most);
-  if (chosen.size() > most) chosen.erase(chosen.begin() + options.most, chosen.end());
   return chosen;
+}
+
+std::vector<RankInterval> intervals_of(const std::vector<Chosen>& chosen, const Lake& lake,
+                                       const Surroundings& surroundings, const Phase& phase,
+                                       const SpotOptions& options) {
+  std::vector<TargetDoubt> doubts;
+  for (const Chosen& each : chosen) doubts.push_back(doubt_of(each.aim, lake, surroundings, phase));
+  RankDraws draws;
+  draws.seed = options.seed;
+  draws.weed_error = options.weed_error;
+  return rank_intervals(doubts, draws);
 }
 
 }  // namespace
@@ -193,10 +207,16 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
   }
   const Surroundings surroundings(features, options.reach);
   const std::vector<Target> all = judged(lake, surroundings, phase, options);
-  for (const Chosen& each : chosen_of(all, lake, features, surroundings, phase, options)) {
-    result.spots.push_back(make_spot(each.aim, each.place, lake, features, surroundings, phase, options));
-    result.spots.back().rank = static_cast<int>(result.spots.size());
+  const std::vector<Chosen> chosen = chosen_of(all, lake, features, surroundings, phase, options);
+  const std::vector<RankInterval> intervals = intervals_of(chosen, lake, surroundings, phase, options);
+  for (std::size_t i = 0; i < std::min(chosen.size(), static_cast<std::size_t>(options.most)); ++i) {
+    Spot spot = make_spot(chosen[i].aim, chosen[i].place, lake, features, surroundings, phase, options);
+    spot.rank = static_cast<int>(i) + 1;
+    spot.rank_low = intervals[i].low;
+    spot.rank_high = intervals[i].high;
+    result.spots.push_back(std::move(spot));
   }
+  result.order_words = order_words(std::span(intervals).first(result.spots.size()), intervals.size());
   if (result.spots.empty()) {
     result.why_none =
         all.empty() ? fmt::format("Nothing on this lake that suits the phase lies within a lure's reach, {}.",
@@ -204,6 +224,20 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
                     : "No edge on this lake can be cast at from water that floats the boat, with the options given.";
   }
   return result;
+}
+
+double worth_of(const Spot& spot, const Lake& lake, const std::vector<Feature>& features, const Phase& phase,
+                const SpotOptions& options) {
+  const Surroundings surroundings(features, options.reach);
+  const std::vector<Neighbour> near = surroundings.near(spot.aim, kFanReach);
+  const float depth = bilinear(lake.depth, spot.aim);
+  if (near.empty() || !(depth > 0)) return 0;
+  const auto same = std::find_if(near.begin(), near.end(),
+                                 [&](const Neighbour& each) { return each.feature->kind == spot.kinds.front(); });
+  const Neighbour& fished = same != near.end() ? *same : near.front();
+  Target target{fished.feature, spot.aim, Metres(std::round(static_cast<double>(depth) * 100) / 100), {}, {}, 0, {}, 0};
+  judge(target, lake, surroundings, phase);
+  return target.score;
 }
 
 void number_equal_ids(std::vector<PhaseSpots>& phases) {

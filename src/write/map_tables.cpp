@@ -97,8 +97,9 @@ std::string why_html(const Plan& plan, const Spot& spot) {
   for (const std::string& caution : spot_cautions(plan, spot)) {
     out += fmt::format("<p class=\"caution\"><strong>Caution:</strong> {}</p>\n", escaped(caution));
   }
-  return out + fmt::format("<p class=\"small\">Covers: {}. Score {:.2f}. <span class=\"copy\">{}</span></p>\n",
-                           covers_text(spot), printed_score(spot), escaped(spot.id));
+  return out +
+         fmt::format("<p class=\"small\">Covers: {}. Score {:.2f}, rank {} to {}. <span class=\"copy\">{}</span></p>\n",
+                     covers_text(spot), printed_score(spot), spot.rank_low, spot.rank_high, escaped(spot.id));
 }
 
 std::string spot_rows(const Plan& plan, std::size_t phase, const Spot& spot) {
@@ -155,6 +156,9 @@ std::string phase_html(const Plan& plan, std::size_t number) {
       "<p class=\"small\">Bars: how well a factor suits the fish (fits) and how much it counts in the score, which "
       "orders "
       "the spots.</p>\n";
+  for (const std::string& words : plan.phases[number].order_words) {
+    out += fmt::format("<p class=\"small\">{}</p>\n", escaped(words));
+  }
   out += fmt::format(
       "<table role=\"table\" aria-labelledby=\"phase-title-{}\">\n<thead role=\"rowgroup\"><tr role=\"row\">"
       "<th scope=\"col\" role=\"columnheader\">No.</th><th scope=\"col\" role=\"columnheader\">Boat</th>"

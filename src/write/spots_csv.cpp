@@ -53,6 +53,8 @@ struct Column {
 constexpr Column kColumns[] = {
     {"phase", Cell::text, [](const Row& l) { return l.spot.phase; }},
     {"rank", Cell::number, [](const Row& l) { return fmt::format("{}", l.spot.rank); }},
+    {"rank_low", Cell::number, [](const Row& l) { return fmt::format("{}", l.spot.rank_low); }},
+    {"rank_high", Cell::number, [](const Row& l) { return fmt::format("{}", l.spot.rank_high); }},
     {"id", Cell::text, [](const Row& l) { return l.spot.id; }},
     {"lat", Cell::number, [](const Row& l) { return degrees(l.cast.boat.lat); }},
     {"lon", Cell::number, [](const Row& l) { return degrees(l.cast.boat.lon); }},

@@ -50,6 +50,7 @@ void write_spot(Collection& collection, const Plan& plan, const Spot& spot) {
   const PrintedCast cast = printed_cast(plan, spot);
   JsonText& json = collection.begin_feature(spot.id, MicroPath{cast.boat});
   json.key("kind").text("spot").key("phase").text(spot.phase).key("rank").integer(spot.rank);
+  json.key("rank_low").integer(spot.rank_low).key("rank_high").integer(spot.rank_high);
   json.key("score").number(printed_score(spot), 4);
   write_cast(json, spot, cast);
   json.key("kinds").begin_array();

@@ -98,6 +98,9 @@ void write_phases(JsonText& json, const Plan& plan) {
     json.key("temperatures").text(phase_range_text(*phase.phase));
     json.key("spots").integer(plan.season.no_spots ? 0 : static_cast<long long>(phase.spots.size()));
     text_or_null(json, "why_none", phase.why_none);
+    json.key("order").begin_array();
+    for (const std::string& words : phase.order_words) json.text(words);
+    json.end_array();
     json.end_object();
   }
   json.end_array();

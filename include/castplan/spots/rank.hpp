@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <cstdint>
 #include <vector>
 
 #include "castplan/geo/quantity_text.hpp"
@@ -19,6 +20,8 @@ struct SpotOptions {
   Metres boat_depth_wanted = Metres(1.2);  ///< for a figure-eight at the boat, where it can be had
   Metres reach = Metres(7);                ///< deepest water that a lure is cast for
   Units units = Units::metric;             ///< for the words, not the numbers
+  Metres weed_error = Metres(0);           ///< of the depth at which plants end; 0 where they were mapped
+  std::uint64_t seed = 1;                  ///< of the draws that the rank intervals come from
   bool motor = true;                       ///< the boat can hold against the wind; else it anchors or drifts
 };
 
@@ -28,9 +31,14 @@ struct SpotOptions {
 /// lies outside closures and hazards and reaches the target with a cast over water alone; spots keep their distance
 /// from each other, at most two an edge. A phase that is not fishable gives none. Deterministic: suitabilities and
 /// weights are rounded to 1e-4 before the score is formed, scores to 1e-6 before sorting, ties go by place (north
-/// first, then west).
+/// first, then west). Intervals of the rank: see `Spot::rank_low`; from seeded draws among the thirty leading places.
 PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, const Phase& phase,
                       const SpotOptions& options);
+
+/// What a spot's place is worth on another survey of its lake: the score by that survey's depths and features, 0 where
+/// they leave no water or nothing to cast at within 20 m.
+double worth_of(const Spot& spot, const Lake& lake, const std::vector<Feature>& features, const Phase& phase,
+                const SpotOptions& options);
 
 /// One place may serve in several phases of a plan: equal ids get -2, -3 ... by depth, shallowest first, then in the
 /// order of the phases. Call it once, with all phases.

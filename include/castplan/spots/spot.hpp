@@ -32,12 +32,15 @@ struct Presentation {
 struct Spot {
   std::string id;
   std::string phase;
-  int rank{};      ///< 1 is best, in its phase
-  double score{};  ///< product of suitability^weight
+  int rank{};       ///< 1 is best, in its phase
+  int rank_low{};   ///< 90 % interval of the rank among the leading places of the phase, those not kept included, when
+  int rank_high{};  ///< depths, weed edge and weights vary within their errors
+  double score{};   ///< product of suitability^weight
   XY boat;
   Metres boat_depth;
   std::string hold;  ///< motor, drift, anchor
   Degrees approach;  ///< heading on the way in, true
+  XY aim;            ///< the place that is fished, short of it
   XY target;         ///< where the cast lands
   Degrees bearing;   ///< from boat to target, true
   Metres cast;
@@ -59,6 +62,8 @@ struct PhaseSpots {
   const Phase* phase{};
   std::vector<Spot> spots;  ///< by rank
   std::string why_none;     ///< for people, when there are none
+  /// For people: how far the order can be trusted, and where a sounding would tell most; none for fewer than 2 spots.
+  std::vector<std::string> order_words{};
 };
 
 }  // namespace castplan
