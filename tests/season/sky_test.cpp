@@ -149,6 +149,26 @@ TEST_CASE("phases of the moon at published moments") {
   CHECK(around(Instant(sys_days(date(1992, 4, 12))) - 59s).lit == Approx(0.6786).margin(0.0005));
 }
 
+// Tables of the US Naval Observatory for 2003 July 15 at 155 29 W, 19 49 N, ten hours behind universal time, as quoted
+// in the tests of the Perl module Astro::Coords (t/riseset.t): twilight 05:27, sunrise 05:51, sunset 19:04, twilight
+// 19:28, moonset 07:46, moonrise 21:13. They are rounded to the minute.
+TEST_CASE("a day of a published almanac, to the minute") {
+  const LonLat at = place(-(155 + 29 / 60.0), 19 + 49 / 60.0);
+  const Instant midnight = Instant(sys_days(date(2003, 7, 15))) + 10h;
+  const Daylight light = daylight_between(at, midnight, midnight + 24h);
+  const Moonlight moon = moonlight_between(at, midnight, midnight + 24h);
+  const auto check = [&](const std::optional<Instant>& ours, std::chrono::minutes theirs) {
+    REQUIRE(ours);
+    CHECK(std::abs((*ours - midnight - theirs).count()) <= 60);
+  };
+  check(light.dawn, 5h + 27min);
+  check(light.sunrise, 5h + 51min);
+  check(light.sunset, 19h + 4min);
+  check(light.dusk, 19h + 28min);
+  check(moon.moonset, 7h + 46min);
+  check(moon.moonrise, 21h + 13min);
+}
+
 // 21 June at the Arctic circle and beyond: common knowledge; the limits of latitude are those of the definition, 90 -
 // 23.44 - 0.83 degrees for the midnight sun and 90 - 23.44 + 0.83 for the polar night.
 TEST_CASE("polar day and polar night") {
