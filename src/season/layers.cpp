@@ -61,10 +61,14 @@ void by_profile(const LayerQuestion& question, Levels levels, LayerAnswer& answe
   answer.without_oxygen = depths_without_oxygen(levels);
   const auto column = temperatures(levels);
   const auto depth = thermocline_in(column);
-  if (!question.areas.empty() && column.size() > 1) {
-    answer.mixing = mixing_of(schmidt_stability(question.areas, column));
+  if (!depth) {
+    answer.mixing = Mixing::mixed;
+  } else if (question.areas.size() > 1) {
+    const auto stability = schmidt_stability(question.areas, column);
+    answer.mixing = mixing_of(lake_number(question.areas, stability, *depth, kUsualWind));
+    // there is a step, however weak
+    if (answer.mixing == Mixing::mixed) answer.mixing = Mixing::turning_over;
   }
-  if (answer.mixing == Mixing::layered && !depth) answer.mixing = Mixing::turning_over;
   if (depth && (!answer.mixing || answer.mixing == Mixing::layered)) {
     answer.thermocline = between_samples(*depth, levels);
     answer.text =

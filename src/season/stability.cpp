@@ -136,9 +136,23 @@ JoulesPerSquareMetre two_layer_stability(std::span<const AreaAtDepth> areas, Met
   return schmidt_stability(areas, std::span<const DensityAtDepth>(layers));
 }
 
-JoulesPerSquareMetre wind_work(MetresPerSecond wind, double hours) {
-  constexpr double kShare = 0.0012, kAir = 1.2, kDrag = 0.0013;
-  return JoulesPerSquareMetre(kShare * kAir * kDrag * std::pow(wind.value(), 3) * hours * 3600.0);
+double lake_number(std::span<const AreaAtDepth> areas, JoulesPerSquareMetre stability, Metres thermocline,
+                   MetresPerSecond wind) {
+  constexpr double kWater = 1000, kAir = 1.2, kDrag = 0.0013;
+  check(areas);
+  double volume = 0, moment = 0;
+  for (std::size_t i = 0; i + 1 < areas.size(); ++i) {
+    const double ends[] = {areas[i].depth.value(), (areas[i].depth + areas[i + 1].depth).value() / 2,
+                           areas[i + 1].depth.value()};
+    for (int k = 0; k < 3; ++k) {
+      const double weight = (k == 1 ? 4.0 : 1.0) * (ends[2] - ends[0]) / 6.0;
+      volume += weight * at(areas, ends[k], k < 2, area_of);
+      moment += weight * at(areas, ends[k], k < 2, area_of) * ends[k];
+    }
+  }
+  const double friction_squared = kAir / kWater * kDrag * wind.value() * wind.value();
+  return stability.value() * thermocline.value() /
+         (kWater * friction_squared * std::sqrt(area_of(areas.front())) * (moment / volume));
 }
 
 std::string_view name_of(Mixing mixing) {
@@ -146,15 +160,16 @@ std::string_view name_of(Mixing mixing) {
   return kNames[static_cast<std::size_t>(mixing)];
 }
 
-Mixing mixing_of(JoulesPerSquareMetre stability, MetresPerSecond wind) {
-  if (stability > wind_work(wind, 24)) return Mixing::layered;
-  return stability > wind_work(wind, 1) ? Mixing::turning_over : Mixing::mixed;
+Mixing mixing_of(double lake_number) {
+  if (lake_number >= 1) return Mixing::layered;
+  return lake_number >= 0.1 ? Mixing::turning_over : Mixing::mixed;
 }
 
 Mixing mixing_without_profile(std::span<const AreaAtDepth> areas, Metres thermocline, Celsius surface,
-                              Celsius coldest_below, Celsius warmest_below) {
+                              Celsius coldest_below, Celsius warmest_below, MetresPerSecond wind) {
   const auto with = [&](Celsius below) {
-    return mixing_of(two_layer_stability(areas, thermocline, surface, std::min(below, surface)));
+    const auto stability = two_layer_stability(areas, thermocline, surface, std::min(below, surface));
+    return mixing_of(lake_number(areas, stability, thermocline, wind));
   };
   const Mixing cold = with(coldest_below);
   return cold == with(warmest_below) ? cold : Mixing::turning_over;

@@ -76,7 +76,6 @@ TEST_CASE("stability of a profile is the integral, not a sum of coarse steps") {
 TEST_CASE("a column of one temperature has no stability") {
   near_row("TH-SCHMIDT-0",
            schmidt_stability(example_areas(), Levels{{Metres(0), Celsius(15)}, {Metres(9), Celsius(15)}}).value());
-  CHECK(mixing_of(JoulesPerSquareMetre(0)) == Mixing::mixed);
 }
 
 // Closed form for a cone of greatest depth D, area A0 (1 - z/D)^2, density step d at h: centre of volume D/4; mass
@@ -111,21 +110,38 @@ TEST_CASE("areas of a lake by depth are those of its shape") {
   }
 }
 
+// Closed form for two layers in a box of depth D: S = g d h (D - h) / 2, centre of volume D / 2.
+TEST_CASE("lake number of two layers in a box is the closed form") {
+  const double friction_squared = 1.2 / 1000 * 0.0013 * 25;  // 5 m/s
+  const double stability = 9.81 * 1.5 * 4 * 6 / 2;
+  const std::vector<DensityAtDepth> layers{{Metres(4), KilogramsPerCubicMetre(998.2)},
+                                           {Metres(4), KilogramsPerCubicMetre(999.7)}};
+  const auto ours = schmidt_stability(box(10), layers);
+  CHECK(ours.value() == Approx(stability));
+  CHECK(lake_number(box(10), ours, Metres(4), MetresPerSecond(5)) ==
+        Approx(stability * 4 / (1000 * friction_squared * std::sqrt(1e5) * 5)));
+  CHECK(std::isinf(lake_number(box(10), ours, Metres(4), MetresPerSecond(0))));
+  CHECK(mixing_of(lake_number(box(10), JoulesPerSquareMetre(0), Metres(4), MetresPerSecond(5))) == Mixing::mixed);
+}
+
 TEST_CASE("a lake turns over by its stability, not at a temperature") {
-  // 12 C over 8 C at 8 m: a deep lake is layered, a shallow one of the same temperatures can be mixed by a day of wind
+  // 12 C over 10 C in the middle: a deep lake is layered, a shallow one of the same temperatures is not
   Areas deep, shallow;
   for (int i = 0; i <= 20; ++i) {
     const double share = 1 - i / 20.0;
     deep.push_back({Metres(1.5 * i), SquareMetres(1e6 * share)});
     shallow.push_back({Metres(0.3 * i), SquareMetres(1e6 * share)});
   }
-  CHECK(mixing_of(two_layer_stability(deep, Metres(8), Celsius(12), Celsius(8))) == Mixing::layered);
-  CHECK(mixing_of(two_layer_stability(shallow, Metres(4), Celsius(12), Celsius(8))) == Mixing::turning_over);
-  CHECK(mixing_of(two_layer_stability(shallow, Metres(4), Celsius(8.1), Celsius(8))) == Mixing::mixed);
+  const auto state = [](const Areas& areas, double step, double above, double below, double wind) {
+    const auto stability = two_layer_stability(areas, Metres(step), Celsius(above), Celsius(below));
+    return mixing_of(lake_number(areas, stability, Metres(step), MetresPerSecond(wind)));
+  };
+  CHECK(state(deep, 10, 12, 10, 4) == Mixing::layered);
+  CHECK(state(shallow, 2.1, 12, 10, 4) == Mixing::turning_over);
+  CHECK(state(shallow, 2.1, 12, 11.95, 4) == Mixing::mixed);
   // more wind mixes more
-  const auto stability = two_layer_stability(deep, Metres(8), Celsius(10), Celsius(9));
-  CHECK(mixing_of(stability, MetresPerSecond(2)) == Mixing::layered);
-  CHECK(mixing_of(stability, MetresPerSecond(14)) == Mixing::turning_over);
+  CHECK(state(deep, 10, 12, 10, 15) == Mixing::turning_over);
+  CHECK(state(shallow, 2.1, 12, 10, 1) == Mixing::layered);
 }
 
 TEST_CASE("without a profile the answer is sure only where every cold layer gives the same") {

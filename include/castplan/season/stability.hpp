@@ -44,23 +44,29 @@ JoulesPerSquareMetre schmidt_stability(std::span<const AreaAtDepth> areas, std::
 /// The same for a warm layer on a cold one.
 JoulesPerSquareMetre two_layer_stability(std::span<const AreaAtDepth> areas, Metres step, Celsius above, Celsius below);
 
-/// What wind does to the water in some time that goes into mixing: 0.0012 of the energy that it carries down at 10 m,
-/// rho Cd U^3 with 1.2 kg/m3 and 0.0013. Share after Denman & Miyake (1973), from memory.
-JoulesPerSquareMetre wind_work(MetresPerSecond wind, double hours);
+/// How the stability holds against wind: over 1 the layers withstand it, under 1 it stirs the cold water up from the
+/// bottom. S zt / (rho u*^2 sqrt(A0) zv): zt the thermocline, zv the centre of volume, u* the friction velocity in the
+/// water, from 1.2 kg/m3 of air and a drag of 0.0013. Infinite without wind. Throws InputError as schmidt_stability
+/// does. Source: Imberger & Patterson (1990) in the form of Read et al. (2011); the constants are from memory.
+double lake_number(std::span<const AreaAtDepth> areas, JoulesPerSquareMetre stability, Metres thermocline,
+                   MetresPerSecond wind);
 
 /// Where a lake stands between its seasons.
 enum class Mixing { layered, turning_over, mixed };
 std::string_view name_of(Mixing mixing);  ///< "layered", "turning over", "mixed"
 
-/// By stability alone, whatever the temperature: a lake turns over when a day of wind can mix it, and is mixed when an
-/// hour can. wind: 6 m/s unless known. Design choice.
-Mixing mixing_of(JoulesPerSquareMetre stability, MetresPerSecond wind = MetresPerSecond(6));
+/// A usual wind of the days on a lake, m/s at 10 m: a design choice.
+inline constexpr MetresPerSecond kUsualWind{4};
+
+/// By the lake number of a usual wind, whatever the temperature: layered from 1, mixed under 0.1, turning over (or only
+/// layering) between. Design choice.
+Mixing mixing_of(double lake_number);
 
 /// The same without a profile: the water below the thermocline may have any temperature from `coldest_below` to
-/// `warmest_below`, no warmer than the surface. Layered or mixed only where all of them agree, else turning over (or
-/// layering again in spring). Two layers with a sharp step are at least as stable as what the lake really has.
+/// `warmest_below`, no warmer than the surface. Layered or mixed only where all of them agree, else turning over. Two
+/// layers with a sharp step are at least as stable as what the lake really has.
 Mixing mixing_without_profile(std::span<const AreaAtDepth> areas, Metres thermocline, Celsius surface,
-                              Celsius coldest_below, Celsius warmest_below);
+                              Celsius coldest_below, Celsius warmest_below, MetresPerSecond wind = kUsualWind);
 
 /// Temperature of the bottom water in summer from the mean air temperature of the coldest month: 0.6565 T + 10.7 above
 /// 1.4 C, else 0.2345 T + 10.11. Prairie et al. (2021), G-res, eq. A.2.
