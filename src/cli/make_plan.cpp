@@ -57,6 +57,11 @@ std::vector<const Profile*> held_species(const LakeFile& file, const Profile& pl
   return held;
 }
 
+LonLat middle_of(const Lake& lake) {
+  const Frame& frame = lake.depth.frame();
+  return lake.projection.to_lonlat(frame.centre({frame.rows / 2, frame.cols / 2}));
+}
+
 SeasonAnswer season_for(const ScoutOptions& options, const LakeFile& file, const LoadedLake& loaded,
                         const Profile& profile, Plan& plan) {
   SeasonQuestion question;
@@ -66,8 +71,8 @@ SeasonAnswer season_for(const ScoutOptions& options, const LakeFile& file, const
   question.series = loaded.water_temps;
   question.trend = options.trend;
   question.phase = options.phase;
-  const Frame& frame = loaded.lake.depth.frame();
-  question.latitude = loaded.lake.projection.to_lonlat(frame.centre({frame.rows / 2, frame.cols / 2})).lat;
+  question.latitude = middle_of(loaded.lake).lat;
+  question.estimate = estimated_water(options, loaded);
   question.open = file.rules.open;
   question.holds = held_species(file, profile, plan);
   question.override_stop = options.override_stop;
@@ -94,7 +99,6 @@ void describe(Plan& plan, const LakeFile& file, const LoadedLake& loaded, const 
   plan.rules_text = file.rules.text;
   plan.rules_source = file.rules.source;
   plan.rules_checked = file.rules.checked;
-  plan.cautions = standing_cautions(*plan.profile);
   plan.notes.insert(plan.notes.end(), loaded.notes.begin(), loaded.notes.end());
   plan.notes.insert(plan.notes.end(), plan.season.notes.begin(), plan.season.notes.end());
   for (const std::string_view kind : structure_kinds()) {
@@ -117,6 +121,16 @@ void add_advice(std::vector<Spot>& spots, const Advisory& advisory) {
   }
 }
 
+// Where the profile of the day has no oxygen there are no fish, whatever the bottom looks like.
+Phase without_dead_water(const Phase& phase, const LayerAnswer& layers) {
+  Phase out = phase;
+  out.depth =
+      without_depths(phase.depth, layers.without_oxygen,
+                     fmt::format("0 where oxygen is under {:g} mg/l, profile of {} (limit: design, after Inskip 1982)",
+                                 kLeastOxygen, layers.profile_date));
+  return out;
+}
+
 void rank_phases(Plan& plan, const ScoutOptions& options, const LakeFile& file) {
   SpotOptions spot_options = options.spots;
   spot_options.draft = options.draft.value_or(file.boat.draft);
@@ -132,13 +146,11 @@ void rank_phases(Plan& plan, const ScoutOptions& options, const LakeFile& file) 
     if (plan.season.no_spots) {
       result.why_none =
           plan.season.advisory.reasons.empty() ? phase->stop_reason : plan.season.advisory.reasons.front();
-    } else if (!phase->fishable && plan.season.advisory.overridden) {
-      Phase opened = *phase;
-      opened.fishable = true;
-      result = rank_spots(*plan.lake, plan.features, opened, spot_options);
-      result.phase = phase;
     } else {
-      result = rank_spots(*plan.lake, plan.features, *phase, spot_options);
+      Phase ranked = without_dead_water(*phase, plan.layers);
+      ranked.fishable = phase->fishable || plan.season.advisory.overridden;
+      result = rank_spots(*plan.lake, plan.features, ranked, spot_options);
+      result.phase = phase;
     }
     add_advice(result.spots, plan.season.advisory);
     plan.phases.push_back(std::move(result));
@@ -175,8 +187,11 @@ MadePlan make_plan(const ScoutOptions& options, const std::function<void(std::st
   Plan& plan = made.plan;
   const LakeFile file = lake_file_for(options);
   plan.profile = &chosen_species(options, file, made);
+  const TimeZone zone = zone_of(file);
   LoadedLake loaded = lake_of(file, progress);
   plan.season = season_for(options, file, loaded, *plan.profile, plan);
+  plan.cautions = standing_cautions(*plan.profile);
+  describe_day(file, loaded, options, zone, middle_of(loaded.lake), plan);
   const std::optional<WeedKnowledge> weeds = weed_knowledge(file, loaded, options, plan);
   set_for_the_day(loaded, file, options);
 

@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "castplan/io/load.hpp"
+#include "castplan/io/time_zone.hpp"
 #include "castplan/write/plan.hpp"
 #include "cli/options.hpp"
 
@@ -28,6 +29,18 @@ LakeFile lake_file_for(const ScoutOptions& options);
 /// Runs the whole chain: read, decide the season, find features, rank spots. progress: called before each stage with
 /// a few words for people.
 MadePlan make_plan(const ScoutOptions& options, const std::function<void(std::string_view)>& progress);
+
+/// The water temperature where none was measured at the surface: the top of a fresh profile, else smoothed air
+/// temperatures.
+std::optional<SeasonQuestion::Estimate> estimated_water(const ScoutOptions& options, const LoadedLake& loaded);
+
+/// Fills what the day brings, after the season is decided: the lake's layers, sun and moon by the zone's clock, the
+/// wind, with notes and a caution where it is too rough. at: a place on the lake.
+void describe_day(const LakeFile& file, const LoadedLake& loaded, const ScoutOptions& options, const TimeZone& zone,
+                  LonLat at, Plan& plan);
+
+/// The lake's time zone; UTC where the lake file names none. Throws InputError that names the file.
+TimeZone zone_of(const LakeFile& file);
 
 /// The weed edge: seen or sounded, else fitted to samples, else predicted from Secchi, else nothing. Fills the plan's
 /// weed_depth and weed_source; adds a note when samples cannot tell.

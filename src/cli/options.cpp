@@ -84,7 +84,8 @@ std::vector<std::pair<std::string, std::string>> result_options(const ScoutWords
                                                        {"trend", words.trend},
                                                        {"unit", words.unit},
                                                        {"units", words.units == "metric" ? "" : words.units},
-                                                       {"water-temp", words.water_temp}};
+                                                       {"water-temp", words.water_temp},
+                                                       {"wind", words.wind}};
   std::erase_if(all, [](const auto& option) { return option.second.empty(); });
   return all;
 }
@@ -144,6 +145,8 @@ void declare_options(CLI::App& app, ScoutWords& words) {
   app.add_option("--trend", words.trend, "rising or falling");
   app.add_option("--phase", words.phase, "plan one phase by name, where no temperature is known");
   app.add_option("--secchi", words.secchi, "Secchi depth, such as 9ft or 2.7m");
+  app.add_option("--wind", words.wind,
+                 "wind to plan for, such as \"12 mph from 230\" or \"5 m/s gusting 9 m/s from NW\"");
   app.add_option("--cast", words.cast, "shortest and longest cast (default 12m-25m)");
   const CLI::Validator whole(not_whole, "");
   app.add_option("--spots", words.spots, "spots a phase (default 10)")->check(whole);
@@ -185,6 +188,7 @@ ScoutOptions understand(const ScoutWords& words) {
   options.phase = words.phase;
   options.override_stop = words.override_stop;
   options.secchi = given("--secchi", words.secchi, positive_length);
+  options.wind = given("--wind", words.wind, parse_wind);
   one_of("--units", words.units, {"metric", "imperial"});
   options.units = words.units == "imperial" ? Units::imperial : Units::metric;
   understand_features(words, options);

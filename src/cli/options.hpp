@@ -11,6 +11,7 @@
 #include "castplan/geo/quantity_text.hpp"
 #include "castplan/io/raster.hpp"
 #include "castplan/season/season.hpp"
+#include "castplan/season/wind.hpp"
 #include "castplan/spots/rank.hpp"
 
 namespace CLI {
@@ -23,7 +24,7 @@ namespace castplan {
 struct ScoutWords {
   std::string lake;
   std::string unit, sense, surface, crs, shoreline;
-  std::string date, species, species_file, water_temp, trend, phase, secchi, cast, units = "metric";
+  std::string date, species, species_file, water_temp, trend, phase, secchi, wind, cast, units = "metric";
   std::string draft, pool_relief, hump_relief, break_relief, break_grade;
   std::string out, formats, override_stop;
   int spots = 10;
@@ -49,6 +50,7 @@ struct ScoutOptions {
   std::optional<Celsius> water_temp;
   std::optional<Trend> trend;
   std::optional<Metres> secchi, draft;
+  std::optional<Wind> wind;
   Units units = Units::metric;
   DetectOptions detect;
   SpotOptions spots;

@@ -85,6 +85,11 @@ std::string season_lines(const Plan& plan) {
                     length_text(plan.weed_depth->high, plan.units)),
         2);
   }
+  if (!plan.layers.text.empty()) out += wrapped(plan.layers.text, 2);
+  for (const auto& [name, text] :
+       {std::pair("Sun", plan.sun_text), std::pair("Moon", plan.moon_text), std::pair("Wind", plan.wind_text)}) {
+    if (!text.empty()) out += wrapped(fmt::format("{}: {}.", name, text), 2);
+  }
   const Advisory& advisory = plan.season.advisory;
   const std::string level = advisory.level == AdvisoryLevel::none ? "" : fmt::format("[{}] ", name_of(advisory.level));
   for (const std::string& reason : advisory.reasons) out += wrapped(level + reason, 2);

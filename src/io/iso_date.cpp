@@ -36,4 +36,20 @@ bool is_iso_date(std::string_view text) {
 // 2000 had a 29 February
 bool is_season_day(std::string_view text) { return text.size() == 5 && is_iso_date("2000-" + std::string(text)); }
 
+std::optional<std::chrono::sys_seconds> utc_moment(std::string_view text) {
+  if (!text.empty() && (text.back() == 'Z' || text.back() == 'z')) text.remove_suffix(1);
+  if (text.size() != 16 && text.size() != 19) return std::nullopt;
+  if (!is_iso_date(text.substr(0, 10)) || (text[10] != 'T' && text[10] != ' ') || text[13] != ':') return std::nullopt;
+  const std::string_view hour = text.substr(11, 2), minute = text.substr(14, 2);
+  const std::string_view second = text.size() == 19 ? text.substr(17) : "00";
+  if (text.size() == 19 && text[16] != ':') return std::nullopt;
+  if (!all_digits(hour) || !all_digits(minute) || !all_digits(second)) return std::nullopt;
+  if (number(hour) > 23 || number(minute) > 59 || number(second) > 59) return std::nullopt;
+  const std::chrono::year_month_day day(std::chrono::year(number(text.substr(0, 4))),
+                                        std::chrono::month(static_cast<unsigned>(number(text.substr(5, 2)))),
+                                        std::chrono::day(static_cast<unsigned>(number(text.substr(8, 2)))));
+  return std::chrono::sys_days(day) + std::chrono::hours(number(hour)) + std::chrono::minutes(number(minute)) +
+         std::chrono::seconds(number(second));
+}
+
 }  // namespace castplan

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <chrono>
+#include <optional>
 #include <string_view>
 
 namespace castplan {
@@ -11,5 +13,8 @@ bool is_iso_date(std::string_view text);
 
 /// True for MM-DD with a day that exists in some year.
 bool is_season_day(std::string_view text);
+
+/// YYYY-MM-DD, T or a blank, HH:MM, maybe :SS, maybe Z; none for anything else, another zone than UTC included.
+std::optional<std::chrono::sys_seconds> utc_moment(std::string_view text);
 
 }  // namespace castplan

@@ -13,5 +13,8 @@ void load_launches(const LakeFile& file, LoadedLake& out);
 void load_closures(const LakeFile& file, LoadedLake& out);
 void load_plants(const LakeFile& file, LoadedLake& out);
 void load_water_temps(const LakeFile& file, LoadedLake& out);
+void load_air_temps(const LakeFile& file, LoadedLake& out);
+void load_profile(const LakeFile& file, LoadedLake& out);
+void load_wind(const LakeFile& file, LoadedLake& out);
 
 }  // namespace castplan

@@ -69,15 +69,10 @@ void check_present(const std::vector<Named>& files, const LakeFile& file) {
   }
 }
 
-bool not_used(const Named& one) {
-  return one.key == "conditions.air_temps" || one.key == "conditions.profile" || one.key == "conditions.wind";
-}
-
 std::vector<InputFile> hashed(const std::vector<Named>& files, const LakeFile& file) {
   std::set<std::string> paths;
   if (!file.path.empty()) paths.insert(file.path);
   for (const Named& one : files) {
-    if (not_used(one)) continue;
     if (one.kind == Named::table) {
       paths.insert(one.path);
       continue;
@@ -229,9 +224,9 @@ void load_rest(const std::vector<Named>& files, const LakeFile& file, LoadedLake
   load_closures(file, out);
   load_plants(file, out);
   load_water_temps(file, out);
-  for (const Named& one : files) {
-    if (not_used(one)) out.notes.push_back(fmt::format("{} is not used by this version", one.key));
-  }
+  load_air_temps(file, out);
+  load_profile(file, out);
+  load_wind(file, out);
   out.inputs = hashed(files, file);
   out.surface_text = surface_text(file);
 }

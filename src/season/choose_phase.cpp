@@ -17,10 +17,12 @@ bool in_spawn(const Phase* spawn, const std::optional<Celsius>& temperature, Tre
   return spawn && temperature && holds(interval_of(*spawn, trend), *temperature);
 }
 
-// Either value of a reading in a bay stops for the spawn; else the reading as it stands decides.
+// Either value of a reading in a bay, or of an estimate, stops for the spawn; else the reading as it stands decides.
 const Phase& phase_in(const Profile& profile, const Water& water, Trend trend) {
   const Phase* spawn = phase_named(profile, "spawn");
-  if (in_spawn(spawn, water.now, trend) || in_spawn(spawn, water.lowered, trend)) return *spawn;
+  for (const auto& either : {water.now, water.lowered, water.raised}) {
+    if (in_spawn(spawn, either, trend)) return *spawn;
+  }
   return phase_at(profile, *water.now, trend);
 }
 
@@ -41,14 +43,21 @@ std::string stop_sentence(const std::string& seen, const Phase& phase) {
 std::string heat_text(const Profile& profile, const Water& water) {
   const bool mean_decides = water.mean && *water.heat == *water.mean && *water.now < *water.mean;
   return fmt::format("{}: {} {}, at or above the stop of {}.", profile.title,
-                     mean_decides ? "the mean of the last 5 days is" : "the water is", reading_text(*water.heat),
-                     stop_line_text(profile));
+                     mean_decides   ? "the mean of the last 5 days is"
+                     : water.raised ? "the water, worked out, may be"
+                                    : "the water is",
+                     reading_text(*water.heat), stop_line_text(profile));
 }
 
 std::string spawn_text(const Profile& profile, const Water& water, const Phase& spawn, Trend trend) {
   const std::string range = phase_range_text(spawn);
   if (in_spawn(&spawn, water.now, trend)) {
     return fmt::format("{}: the water is {}, in the spawn, {}.", profile.title, reading_text(*water.now), range);
+  }
+  for (const auto& end : {water.lowered, water.raised}) {
+    if (!water.raised || !in_spawn(&spawn, end, trend)) continue;
+    return fmt::format("{}: worked out as {}, the water may be {}, which is the spawn, {}.", profile.title,
+                       reading_text(*water.now), reading_text(*end), range);
   }
   if (in_spawn(&spawn, water.lowered, trend)) {
     return fmt::format("{}: {} in a bay may be {} in the main lake, which is the spawn, {}.", profile.title,

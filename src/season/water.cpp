@@ -83,6 +83,20 @@ std::optional<Trend> decide_trend(const SeasonQuestion& question, std::optional<
   return applied;
 }
 
+void take_estimate(const SeasonQuestion::Estimate& estimate, Water& water, std::vector<std::string>& notes) {
+  check_given(estimate.value);
+  water.now = estimate.value;
+  water.heat = estimate.value + estimate.error;
+  water.source = estimate.source;
+  if (!(estimate.error > CelsiusStep(0))) return;
+  water.lowered = estimate.value + (-estimate.error);
+  water.raised = estimate.value + estimate.error;
+  notes.push_back(
+      fmt::format("The water temperature is worked out, not measured: {}, give or take {:g} C; stops count both ends. "
+                  "Measure it before the first cast.",
+                  reading_text(estimate.value), estimate.error.value()));
+}
+
 }  // namespace
 
 Water read_water(const SeasonQuestion& question, std::vector<std::string>& notes) {
@@ -98,6 +112,8 @@ Water read_water(const SeasonQuestion& question, std::vector<std::string>& notes
     water.now = series.back().mean;
     water.heat = series.back().warmest;
     water.source = "series";
+  } else if (question.estimate) {
+    take_estimate(*question.estimate, water, notes);
   }
   if (!series.empty()) {
     water.series = series;

@@ -14,8 +14,9 @@ namespace castplan {
 /// What a question says of the water, before any species is asked.
 struct Water {
   std::optional<Celsius> now;          ///< decides the phase
-  std::optional<Celsius> lowered;      ///< the same less what a bay may be warmer; only for a reading in a bay
-  std::string source;                  ///< given, series or empty
+  std::optional<Celsius> lowered;      ///< the same less what a bay may be warmer; or an estimate less its error
+  std::optional<Celsius> raised;       ///< an estimate and its error
+  std::string source;                  ///< given, series, profile, model or empty
   std::optional<Celsius> mean;         ///< of the last 5 days of the series
   std::optional<Celsius> heat;         ///< what the heat stop looks at: the warmer of today's and the mean
   std::optional<Trend> trend;          ///< that counts

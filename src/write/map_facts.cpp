@@ -203,7 +203,9 @@ std::string facts_html(const Plan& plan) {
               fmt::format("{} ({}), deepest {}, mean {}", area_text(lake.area, plan.units), area_text(lake.area, other),
                           both_units(lake.max_depth, plan.units), both_units(lake.mean_depth, plan.units))) +
          fact("Clarity (Secchi)", plan.secchi ? both_units(*plan.secchi, plan.units) : std::string()) +
-         fact("Weeds grow to", weed_text(plan));
+         fact("Weeds grow to", weed_text(plan)) + fact("Layers", escaped(plan.layers.text)) +
+         fact("Sun", escaped(plan.sun_text)) + fact("Moon", escaped(plan.moon_text)) +
+         fact("Wind", escaped(plan.wind_text));
 }
 
 std::string cautions_html(const Plan& plan) {

@@ -66,6 +66,19 @@ void write_conditions(JsonText& json, const Plan& plan) {
     json.null();
   }
   text_or_null(json, "weed_depth_source", plan.weed_source);
+  const auto& thermocline = plan.layers.thermocline;
+  metres(json, "thermocline_m", thermocline ? std::optional(thermocline->expected) : std::nullopt);
+  json.key("thermocline_range_m");
+  if (thermocline) {
+    json.begin_array().number(thermocline->low.value(), 2).number(thermocline->high.value(), 2).end_array();
+  } else {
+    json.null();
+  }
+  text_or_null(json, "thermocline_source", plan.layers.source);
+  text_or_null(json, "mixing", plan.layers.mixing ? std::string(name_of(*plan.layers.mixing)) : "");
+  text_or_null(json, "sun", plan.sun_text);
+  text_or_null(json, "moon", plan.moon_text);
+  text_or_null(json, "wind", plan.wind_text);
   json.end_object();
 }
 

@@ -180,9 +180,8 @@ TEST_CASE("plants and temperatures from tables") {
   Folder folder;
   folder.put("rakes.csv", "\xEF\xBB\xBFsite,depth_m,present\r\n\"A, north\",1.5,1\r\n\r\nB,4.0,0\r\n");
   folder.put("temps.csv", "date,temp_c\n2026-06-11,15.5\n2026-06-10,14.5\n");
-  const LoadedLake loaded = folder.load(
-      "[level]\noffset = \"-0.5 m\"\n[conditions]\nplants = \"rakes.csv\"\nwater_temps = \"temps.csv\"\nwind = "
-      "\"temps.csv\"\n");
+  const LoadedLake loaded =
+      folder.load("[level]\noffset = \"-0.5 m\"\n[conditions]\nplants = \"rakes.csv\"\nwater_temps = \"temps.csv\"\n");
   REQUIRE(loaded.plants.size() == 2);
   CHECK(loaded.plants[0].depth.value() == Approx(1.0));
   CHECK(loaded.plants[0].present);
@@ -190,7 +189,6 @@ TEST_CASE("plants and temperatures from tables") {
   REQUIRE(loaded.water_temps.size() == 2);
   CHECK(loaded.water_temps[0].date == "2026-06-10");
   CHECK(loaded.water_temps[1].temperature == Celsius(15.5));
-  CHECK(loaded.notes.back() == "conditions.wind is not used by this version");
   CHECK(loaded.surface_text == "depths in metres below today's surface, 0.50 m under the surveyed one");
 
   const auto [name, bytes, text] = GENERATE(table<std::string, std::string, std::string>({
@@ -202,9 +200,51 @@ TEST_CASE("plants and temperatures from tables") {
       {"plants", "", "t.csv: is empty"},
       {"water_temps", "date,temp_c\n2026-02-30,4\n", "date is \"2026-02-30\", expected a date"},
       {"water_temps", "date,temp_c\n2026-06-10,58\n", "temp_c is \"58\", expected degrees Celsius"},
+      {"air_temps", "date,temp_c\n2026-06-10,88\n", "temp_c is \"88\", expected degrees Celsius of air, -60 to 55"},
+      {"profile", "date,depth_m\n2026-06-10,0\n", "t.csv, line 1: no column temp_c; it has date, depth_m"},
+      {"profile", "date,depth_m,temp_c\n2026-06-10,-1,9\n", "line 2: depth_m is \"-1\", expected metres below"},
+      {"profile", "date,depth_m,temp_c\n2026-06-10,1,72\n", "temp_c is \"72\", expected degrees Celsius of water"},
+      {"profile", "date,depth_m,temp_c,oxygen_mg_l\n2026-06-10,1,9,95\n", "oxygen_mg_l is \"95\", expected milli"},
+      {"profile", "date,depth_m,temp_c\n2026-06-10,1,9\n2026-06-10,1.0,8\n",
+       "line 3: depth_m is \"1.0\", expected each depth once a date; 2026-06-10 has it already"},
+      {"wind", "time,speed_mps\n2026-06-10T07:00Z,4\n", "t.csv, line 1: no column from_deg"},
+      {"wind", "time,speed_mps,from_deg\n2026-06-10T07:00+02:00,4,90\n", "expected a time of UTC, as in 2026-06-10T"},
+      {"wind", "time,speed_mps,from_deg\n2026-06-10T24:00Z,4,90\n", "expected a time of UTC"},
+      {"wind", "time,speed_mps,from_deg\n2026-06-10T07:00Z,-4,90\n", "speed_mps is \"-4\", expected metres a sec"},
+      {"wind", "time,speed_mps,from_deg\n2026-06-10T07:00Z,4,400\n", "from_deg is \"400\", expected degrees clock"},
+      {"wind", "time,speed_mps,from_deg\n2026-06-10 07:00,4,9\n2026-06-10T07:00:00Z,5,9\n", "each time once"},
   }));
   folder.put("t.csv", bytes);
   CHECK_THAT(folder.said("[conditions]\n" + name + " = \"t.csv\"\n"), Contains(text));
+}
+
+TEST_CASE("a profile, the wind and the air from tables") {
+  Folder folder;
+  folder.put("profile.csv",
+             "date,depth_m,temp_c,oxygen_mg_l\n2026-07-02,6,11.5,2.5\n2026-07-02,0,22,\n2026-06-10,1,18,9.1\n");
+  folder.put("wind.csv",
+             "time,speed_mps,gust_mps,from_deg\n2026-06-10T08:00Z,4,3,360\n2026-06-10 07:30:15,5,9,230\n"
+             "2026-06-10T09:00,1,,0\n");
+  folder.put("air.csv", "date,temp_c\n2026-06-11,-5.5\n2026-06-10,31\n");
+  const LoadedLake loaded =
+      folder.load("[conditions]\nprofile = \"profile.csv\"\nwind = \"wind.csv\"\nair_temps = \"air.csv\"\n");
+  REQUIRE(loaded.profile.size() == 3);
+  CHECK(loaded.profile[0].date == "2026-06-10");
+  CHECK(loaded.profile[0].oxygen_mg_l == 9.1);
+  CHECK(loaded.profile[1].depth == Metres(0));
+  CHECK_FALSE(loaded.profile[1].oxygen_mg_l);
+  CHECK(loaded.profile[2].temperature == Celsius(11.5));
+  REQUIRE(loaded.wind.size() == 3);
+  using namespace std::chrono;
+  CHECK(loaded.wind[0].time == sys_days(year(2026) / 6 / 10) + hours(7) + minutes(30) + seconds(15));
+  CHECK(loaded.wind[0].wind.gust == MetresPerSecond(9));
+  CHECK(loaded.wind[0].wind.from == Degrees(230));
+  CHECK(loaded.wind[1].wind.gust == MetresPerSecond(4));  // a gust is no weaker than the wind
+  CHECK(loaded.wind[1].wind.from == Degrees(0));
+  CHECK(loaded.wind[2].wind.gust == MetresPerSecond(1));
+  REQUIRE(loaded.air_temps.size() == 2);
+  CHECK(loaded.air_temps[0].temperature == Celsius(31));
+  for (const std::string& note : loaded.notes) CHECK(note.find("not used") == std::string::npos);
 }
 
 TEST_CASE("a file that a lake file names and that is not there is named as written") {

@@ -32,7 +32,10 @@ TEST_CASE("the summary has the contract's members") {
   CHECK(conditions["secchi_m"] == 2.8);
   CHECK(conditions["weed_depth_m"] == 4.03);
   CHECK(conditions["weed_depth_range_m"] == json::array({3.42, 6.72}));
-  CHECK_FALSE(conditions.contains("thermocline_m"));
+  for (const char* name : {"thermocline_m", "thermocline_range_m", "thermocline_source", "sun", "moon", "wind"}) {
+    INFO(name);
+    CHECK(conditions[name].is_null());
+  }
   CHECK(summary["advisory"]["level"] == "none");
   CHECK(summary["advisory"]["reasons"].empty());
   for (const KindRow& row : kinds()) CHECK(summary["counts"][std::string(row.name)] == 1);
@@ -99,4 +102,22 @@ TEST_CASE("the table of formats names each format and each file once") {
   CHECK(names == std::set<std::string>{"csv", "geojson", "gpx", "html", "json"});
   CHECK(files == std::set<std::string>{"features.geojson", "spots.geojson", "spots.csv", "summary.json", "map.html",
                                        "waypoints-pre-spawn.gpx", "waypoints-early-summer.gpx"});
+}
+
+TEST_CASE("the summary has the layers and the sky of the day") {
+  Plan plan = sample::plan();
+  plan.layers.thermocline = ThermoclineDepth{Metres(6.25), Metres(5), Metres(7.5)};
+  plan.layers.source = "profile";
+  plan.layers.mixing = Mixing::layered;
+  plan.sun_text = "sunrise 05:00";
+  plan.moon_text = "full moon";
+  plan.wind_text = "5 m/s";
+  const json conditions = json::parse(summary_json(plan))["conditions"];
+  CHECK(conditions["thermocline_m"] == 6.25);
+  CHECK(conditions["thermocline_range_m"] == json::array({5.0, 7.5}));
+  CHECK(conditions["thermocline_source"] == "profile");
+  CHECK(conditions["mixing"] == "layered");
+  CHECK(conditions["sun"] == "sunrise 05:00");
+  CHECK(conditions["moon"] == "full moon");
+  CHECK(conditions["wind"] == "5 m/s");
 }

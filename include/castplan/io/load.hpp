@@ -28,6 +28,9 @@ struct LoadedLake {
   std::vector<MappedLaunch> launches;
   std::vector<PlantSample> plants;            ///< depths moved to today's level
   std::vector<DatedTemperature> water_temps;  ///< by date, ascending
+  std::vector<DatedTemperature> air_temps;    ///< daily means, by date, ascending
+  std::vector<ProfileReading> profile;        ///< by date, then depth, ascending; each depth once a date
+  std::vector<WindReading> wind;              ///< by time, ascending; each time once
   std::vector<InputFile> inputs;              ///< by name, each file once, side files (.shx, .dbf, .prj) too
   std::vector<std::string> notes;             ///< what a person should know of how the data were read
   std::vector<std::string> layers_given;      ///< structure kinds that were assessed

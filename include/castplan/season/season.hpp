@@ -22,6 +22,14 @@ struct SeasonQuestion {
   /// Needs a date. Gives the temperature when none is given, and in any case the trend, the 5-day mean and the memory
   /// of the spawn. Days after the date are left out.
   std::vector<DatedTemperature> series;
+  /// What stands in for a temperature where none is given and no series has one. error: how far it may be off; it
+  /// counts towards a stop, on either side.
+  struct Estimate {
+    Celsius value;
+    CelsiusStep error;
+    std::string source;  ///< profile, model
+  };
+  std::optional<Estimate> estimate;
   std::optional<Trend> trend;  ///< given
   std::string phase;           ///< asked for by name; never beats a known temperature
   Latitude latitude;
@@ -43,7 +51,7 @@ struct Advisory {
 struct SeasonAnswer {
   std::vector<const Phase*> phases;   ///< one, or all of the year; those with spots have `fishable`
   std::optional<Celsius> water_temp;  ///< given, or of the newest day of the series
-  std::string water_temp_source;      ///< given, series, or empty
+  std::string water_temp_source;      ///< given, series, profile, model or empty
   std::optional<Trend> trend;
   Advisory advisory;
   bool no_spots = false;  ///< a stop that is not overridden

@@ -11,6 +11,7 @@
 
 #include "castplan/geo/quantity_text.hpp"
 #include "castplan/grid/lake.hpp"
+#include "castplan/season/layers.hpp"
 #include "castplan/season/season.hpp"
 #include "castplan/season/weeds.hpp"
 #include "castplan/spots/spot.hpp"
@@ -31,6 +32,9 @@ struct Plan {
   std::optional<Metres> secchi;
   std::optional<WeedDepth> weed_depth;
   std::string weed_source;  ///< predicted, observed, fitted, mapped or empty
+  LayerAnswer layers;
+  std::string sun_text, moon_text;  ///< for people, with the time zone named; empty without a date
+  std::string wind_text;            ///< for people; empty where no wind is known
 
   // what every output carries
   std::string surface_text;                             ///< the water surface that depths refer to
