@@ -25,6 +25,7 @@ struct Place {
   XY at;
   XY downslope;  ///< unit vector
   std::optional<BreakProfile> profile;
+  double strength{};  ///< of what is asked for, on the mean along the line; 0 for no edge
 };
 
 // The change of slope must fall as the water deepens: the other zero lines are where the slope is least.
@@ -35,23 +36,49 @@ bool is_steepest(const SlopeChange& change, const Place& place) {
   return up > down;
 }
 
-/// Hysteresis: an edge goes on where it is a little less than what is asked for, as long as half of it is all of that.
-/// Source: Canny (1986), IEEE PAMI 8, 679-698; the share is a design choice.
+/// Hysteresis: an edge goes on where it is a little less than what is asked for, as long as it is all of that on the
+/// mean. Source: Canny (1986), IEEE PAMI 8, 679-698; the share is a design choice.
 constexpr double kGoesOn = 0.8;
+/// What has less than this by itself is no edge, whatever stands beside it along the line. Design choice.
+constexpr double kAlone = 0.5;
+/// A wall says no more for the places beside it than twice what is asked for. Design choice.
+constexpr double kMostStrength = 2;
 
-bool qualifies(const Place& place, const Lake& lake, const DetectOptions& options, double share = 1) {
-  if (!place.profile) return false;
-  const Metres least = std::max(options.break_relief, lake.depth_error * 2) * share;
+/// What a place has by itself of what is asked for: the least of its reliefs and its grade as shares of their limits.
+double strength_alone(const Place& place, const Lake& lake, const DetectOptions& options) {
+  if (!place.profile) return 0;
+  const Metres least = std::max(options.break_relief, lake.depth_error * 2);
   // a survey that ends in two metres of water has a step at its shore, which is no break of the floor
-  if (place.profile->relief_in_water < least && place.profile->base_depth < options.wall) return false;
-  return place.profile->relief_in_window >= least && place.profile->relief() >= least &&
-         place.profile->grade_pct() >= options.break_grade_pct * share;
+  if (place.profile->relief_in_water < least && place.profile->base_depth < options.wall) return 0;
+  return std::min({place.profile->relief_in_window / least, place.profile->relief() / least,
+                   place.profile->grade_pct() / options.break_grade_pct, kMostStrength});
 }
 
-bool is_break(const std::vector<Place>& run, const Lake& lake, const DetectOptions& options) {
-  const auto whole =
-      std::count_if(run.begin(), run.end(), [&](const Place& place) { return qualifies(place, lake, options); });
-  return 2 * static_cast<std::size_t>(whole) >= run.size();
+// Means over the shortest edge to each side: what decides is the edge, not how noise bent the profile at one place.
+void set_strengths(std::vector<Place>& places, int reach, const Lake& lake, const DetectOptions& options) {
+  const int count = static_cast<int>(places.size());
+  const bool closed = count > 2 * reach + 1 && places.front().at == places.back().at;
+  std::vector<double> alone(places.size());
+  for (int i = 0; i < count; ++i) alone[i] = strength_alone(places[i], lake, options);
+  for (int i = 0; i < count; ++i) {
+    if (alone[i] < kAlone) continue;
+    double sum = 0;
+    int known = 0;
+    for (int k = i - reach; k <= i + reach; ++k) {
+      if (!closed && (k < 0 || k >= count)) continue;
+      // the first place of a closed line is its last one again
+      const double there = alone[closed ? (k + count - 1) % (count - 1) : k];
+      sum += there;
+      known += there > 0 ? 1 : 0;
+    }
+    places[i].strength = sum / known;
+  }
+}
+
+bool is_break(const std::vector<Place>& run) {
+  const auto add = [](double sum, const Place& place) { return sum + place.strength; };
+  const auto known = std::count_if(run.begin(), run.end(), [](const Place& place) { return place.strength > 0; });
+  return std::accumulate(run.begin(), run.end(), 0.0, add) >= static_cast<double>(known);
 }
 
 // A closed line is begun at a place that does not qualify, so that no run is parted by the line's own start.
@@ -171,19 +198,21 @@ std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& o
   const Metres window = std::max(options.break_window, cell * 3);
   const Metres shortest = std::max(options.break_length, cell * 3);
   const Metres step = std::max(Metres(5), cell);
+  const int reach = static_cast<int>(std::lround(shortest / step));
   const float least = least_smoothed_slope(ground.scale, options);
   const SlopeChange change(ground.smooth, least);
   std::vector<std::vector<Place>> all;
   for (const Line& line : isolines(change.rows(), 0.0F)) {
     if (length(line) < shortest) continue;
     std::vector<Place> places = places_along(line, step, ground, window);
+    set_strengths(places, reach, ground.lake, options);
     std::vector<bool> good(places.size());
     for (std::size_t i = 0; i < places.size(); ++i) {
-      good[i] = is_steepest(change, places[i]) && qualifies(places[i], ground.lake, options, kGoesOn);
+      good[i] = is_steepest(change, places[i]) && places[i].strength >= kGoesOn;
     }
     begin_at_gap(places, good);
     for (std::vector<Place>& run : runs(places, good, kGap)) {
-      if (is_break(run, ground.lake, options)) all.push_back(std::move(run));
+      if (is_break(run)) all.push_back(std::move(run));
     }
   }
   std::vector<Feature> found;
@@ -191,7 +220,7 @@ std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& o
     const double along = (static_cast<double>(run.size()) - 1) * step.value();
     const auto count = static_cast<int>(std::ceil(along / options.longest_piece.value() - 1e-9));
     for (const auto& part : parts(run, std::max(1, count))) {
-      if (is_break(part, ground.lake, options)) found.push_back(drop_off_feature(part, ground, options));
+      found.push_back(drop_off_feature(part, ground, options));
     }
   }
   return numbered(north_first(std::move(found)), "Drop-off");

@@ -58,6 +58,7 @@ struct DetectOptions {
   double bay_share = 0.25;               ///< of its water body; a larger part is a basin of the lake
   double bay_winding = 2.0;              ///< shore of a bay over its mouth; half a circle has pi / 2
   Metres hazard_from_land = Metres(30);  ///< shoals joined to the shore count only beyond this
+  Metres hazards_apart = Metres(40);     ///< shoals no further from one another than this are one hazard
 };
 
 /// Noise from cell to cell that no detector minds: a thirtieth of the least relief that counts. Design choice.
