@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/features/slope_change.hpp"
 #include "castplan/geo/planar.hpp"
@@ -36,35 +37,42 @@ bool is_steepest(const SlopeChange& change, const Place& place) {
   return up > down;
 }
 
-/// Hysteresis: an edge goes on where it is a little less than what is asked for, as long as it is all of that on the
-/// mean. Source: Canny (1986), IEEE PAMI 8, 679-698; the share is a design choice.
+/// Hysteresis: an edge goes on for a while where it is a little less than what is asked for. Source: Canny (1986), IEEE
+/// PAMI 8, 679-698; the share is a design choice.
 constexpr double kGoesOn = 0.8;
 /// What has less than this by itself is no edge, whatever stands beside it along the line. Design choice.
 constexpr double kAlone = 0.5;
-/// A wall says no more for the places beside it than twice what is asked for. Design choice.
-constexpr double kMostStrength = 2;
+/// A place speaks for those beside it by no more than this: steep stretches must not carry gentle ones. Design choice.
+constexpr double kMostStrength = 1.05;
+
+Metres least_relief(const Lake& lake, const DetectOptions& options) {
+  return std::max(options.break_relief, lake.depth_error * 2);
+}
 
 /// What a place has by itself of what is asked for: the least of its reliefs and its grade as shares of their limits.
 double strength_alone(const Place& place, const Lake& lake, const DetectOptions& options) {
   if (!place.profile) return 0;
-  const Metres least = std::max(options.break_relief, lake.depth_error * 2);
+  const Metres least = least_relief(lake, options);
   // a survey that ends in two metres of water has a step at its shore, which is no break of the floor
   if (place.profile->relief_in_water < least && place.profile->base_depth < options.wall) return 0;
   return std::min({place.profile->relief_in_window / least, place.profile->relief() / least,
                    place.profile->grade_pct() / options.break_grade_pct, kMostStrength});
 }
 
-// Means over the shortest edge to each side: what decides is the edge, not how noise bent the profile at one place.
-void set_strengths(std::vector<Place>& places, int reach, const Lake& lake, const DetectOptions& options) {
+/// So many places to each side tell with a place what the edge is there: 30 m, or six cells where those are wider.
+constexpr int kBeside = 6;
+
+// Means along the line: what decides is the edge, not how noise bent the profile at one place.
+void set_strengths(std::vector<Place>& places, const Lake& lake, const DetectOptions& options) {
   const int count = static_cast<int>(places.size());
-  const bool closed = count > 2 * reach + 1 && places.front().at == places.back().at;
+  const bool closed = count > 2 * kBeside + 1 && places.front().at == places.back().at;
   std::vector<double> alone(places.size());
   for (int i = 0; i < count; ++i) alone[i] = strength_alone(places[i], lake, options);
   for (int i = 0; i < count; ++i) {
     if (alone[i] < kAlone) continue;
     double sum = 0;
     int known = 0;
-    for (int k = i - reach; k <= i + reach; ++k) {
+    for (int k = i - kBeside; k <= i + kBeside; ++k) {
       if (!closed && (k < 0 || k >= count)) continue;
       // the first place of a closed line is its last one again
       const double there = alone[closed ? (k + count - 1) % (count - 1) : k];
@@ -75,10 +83,16 @@ void set_strengths(std::vector<Place>& places, int reach, const Lake& lake, cons
   }
 }
 
-bool is_break(const std::vector<Place>& run) {
-  const auto add = [](double sum, const Place& place) { return sum + place.strength; };
-  const auto known = std::count_if(run.begin(), run.end(), [](const Place& place) { return place.strength > 0; });
-  return std::accumulate(run.begin(), run.end(), 0.0, add) >= static_cast<double>(known);
+// An edge goes on from where it is all that is asked for, no further than the shortest edge: how much of a long line is
+// kept does not hang on a single place of it.
+std::vector<bool> carried(const std::vector<Place>& places, const std::vector<bool>& goes_on, int reach) {
+  const int count = static_cast<int>(places.size());
+  std::vector<bool> kept(places.size());
+  for (int i = 0; i < count; ++i) {
+    if (!goes_on[i] || places[i].strength < 1) continue;
+    for (int k = std::max(0, i - reach); k <= std::min(count - 1, i + reach); ++k) kept[k] = kept[k] || goes_on[k];
+  }
+  return kept;
 }
 
 // A closed line is begun at a place that does not qualify, so that no run is parted by the line's own start.
@@ -147,6 +161,11 @@ double midmean(const std::vector<Place>& places, Get get) {
   return sum / static_cast<double>(static_cast<std::ptrdiff_t>(values.size()) - 2 * quarter);
 }
 
+// The least relief of a break, or that of the least grade over its width where it is more.
+Metres asked_over(Metres width, const Lake& lake, const DetectOptions& options) {
+  return std::max(least_relief(lake, options), width * (options.break_grade_pct / 100));
+}
+
 Feature drop_off_feature(const std::vector<Place>& places, const Ground& ground, const DetectOptions& options) {
   Line line;
   XY facing{};
@@ -162,7 +181,10 @@ Feature drop_off_feature(const std::vector<Place>& places, const Ground& ground,
   feature.kind = Kind::drop_off;
   line = begun_at_north(std::move(line));
   feature.anchor = point_along(line, 0.5);
-  feature.confidence = confidence_in(base - top, options.break_relief, ground.lake, feature.anchor);
+  feature.confidence = confidence_of({.relief = base - top,
+                                      .asked = asked_over((base - top) / (grade / 100), ground.lake, options),
+                                      .looks = looks_along(along)},
+                                     ground, feature.anchor);
   feature.details = DropOff{top,
                             base,
                             base - top,
@@ -205,14 +227,15 @@ std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& o
   for (const Line& line : isolines(change.rows(), 0.0F)) {
     if (length(line) < shortest) continue;
     std::vector<Place> places = places_along(line, step, ground, window);
-    set_strengths(places, reach, ground.lake, options);
+    set_strengths(places, ground.lake, options);
     std::vector<bool> good(places.size());
     for (std::size_t i = 0; i < places.size(); ++i) {
       good[i] = is_steepest(change, places[i]) && places[i].strength >= kGoesOn;
     }
     begin_at_gap(places, good);
+    good = carried(places, good, reach);
     for (std::vector<Place>& run : runs(places, good, kGap)) {
-      if (is_break(run)) all.push_back(std::move(run));
+      all.push_back(std::move(run));
     }
   }
   std::vector<Feature> found;

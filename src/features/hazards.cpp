@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/features/from_land.hpp"
 #include "castplan/geo/planar.hpp"
@@ -127,7 +128,7 @@ Feature hazard_feature(const Lake& lake, const Shoal& shoal, Metres limit, const
   Feature feature;
   feature.kind = Kind::hazard;
   feature.anchor = lake.depth.frame().centre(top);
-  feature.confidence = lake.depth_error_known ? 0.9 : 0.8;
+  feature.confidence = confidence_of_shoal(limit - lake.depth_error - Metres(lake.depth[top]), lake, feature.anchor);
   feature.details = Structure{Metres(lake.depth[top]), "", "shoal"};
   feature.geometry = outline(lake, shoal, static_cast<float>(limit.value()), cut);
   return feature;

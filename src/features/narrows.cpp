@@ -5,6 +5,7 @@
 #include <limits>
 #include <optional>
 
+#include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/features/merge_tree.hpp"
 #include "castplan/grid/distance.hpp"
@@ -110,8 +111,8 @@ Feature narrows_feature(const Lake& lake, const Waist& waist, double ratio, cons
   feature.anchor = waist.middle();
   feature.geometry = Points{feature.anchor};
   feature.details = Narrows{Metres(depth_at(lake, feature.anchor)), waist.width()};
-  // a design choice: six of ten at the limit, sure where the basins are half as wide again as asked for
-  feature.confidence = std::clamp(0.6 + 0.7 * (ratio / options.narrows_ratio - 1), 0.6, 0.95);
+  // each shore lies somewhere within a cell
+  feature.confidence = confidence_of_shape(ratio / options.narrows_ratio, lake.depth.frame().cell / waist.width());
   return feature;
 }
 

@@ -110,11 +110,6 @@ void relate(std::vector<Feature>& features, Metres reach);
 /// Least depth that floats the boat: draft, margin and the error of the depths.
 Metres floating_depth(const Lake& lake, Metres draft, Metres margin);
 
-/// How sure a relief is, given the error of the depths at the place: the chance that the true relief is more than half
-/// of what is asked for, when both depths err independently and normally; a tenth less when the error itself is only
-/// assumed.
-double confidence_in(Metres relief, Metres asked, const Lake& lake, XY place);
-
 std::vector<Feature> find_pools(const Ground& ground, const DetectOptions& options);      ///< deepest first
 std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& options);  ///< from north to south
 std::vector<Feature> find_weed_lines(const Ground& ground, const DetectOptions& options);
