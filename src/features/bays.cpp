@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/geo/planar.hpp"
 #include "castplan/grid/inside.hpp"
@@ -130,10 +131,10 @@ Feature bay_feature(const Lake& lake, const Polygon& water, const ShoreRing& rin
                         Metres(mean_depth(lake, shape)),
                         true_bearing(lake.projection, feature.anchor, feature.anchor + out * 50),
                         effective_fetch(lake, feature.anchor, out)};
-  // a design choice: six of ten at the limits, sure where both are passed by half
+  // each end of the mouth lies somewhere within a cell
   const double margin = std::min(pocket.area / (pocket.area - pocket.beyond_half_circle()),
                                  (pocket.to - pocket.from) / (options.bay_winding * pocket.chord));
-  feature.confidence = std::clamp(0.6 + 0.7 * (margin - 1), 0.6, 0.95);
+  feature.confidence = confidence_of_shape(margin, lake.depth.frame().cell.value() / pocket.chord);
   return feature;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/geo/planar.hpp"
 #include "features/along.hpp"
@@ -122,13 +123,20 @@ Points near_bank(const std::vector<BedPlace>& places) {
   return found;
 }
 
-Feature channel_feature(const std::vector<BedPlace>& places, const Lake& lake, const DetectOptions& options) {
+Metres least_relief(const Lake& lake, const DetectOptions& options) {
+  return std::max(options.channel_relief, lake.depth_error * 2);
+}
+
+Feature channel_feature(const std::vector<BedPlace>& places, const Ground& ground, const DetectOptions& options) {
+  const Lake& lake = ground.lake;
   const Line line = begun_at_north(line_of(places));
   const Metres relief = median(places, [](const BedPlace& place) { return place.relief(); });
   Feature feature;
   feature.kind = Kind::channel;
   feature.anchor = point_along(line, 0.5);
-  feature.confidence = confidence_in(relief, options.channel_relief, lake, feature.anchor);
+  feature.confidence =
+      confidence_of({.relief = relief, .asked = least_relief(lake, options), .looks = looks_along(length(line))},
+                    ground, feature.anchor);
   feature.details =
       Channel{median(places, [](const BedPlace& place) { return place.bed; }),   length(line),     relief,
               median(places, [](const BedPlace& place) { return place.width; }), bends_of(places), near_bank(places)};
@@ -137,7 +145,7 @@ Feature channel_feature(const std::vector<BedPlace>& places, const Lake& lake, c
 }
 
 std::vector<std::vector<BedPlace>> beds(const Lake& lake, const Floor& floor, const DetectOptions& options) {
-  const Metres least = std::max(options.channel_relief, lake.depth_error * 2);
+  const Metres least = least_relief(lake, options);
   std::vector<std::vector<BedPlace>> kept;
   for (const Line& line : valley_lines(floor.smooth, kLeastBend)) {
     if (length(line) < options.channel_length) continue;
@@ -162,7 +170,7 @@ std::vector<Feature> find_channels(const Ground& ground, const DetectOptions& op
   for (const std::vector<BedPlace>& bed : beds(ground.lake, *ground.floor, options)) {
     const auto count = static_cast<int>(std::ceil(length(line_of(bed)) / options.longest_piece - 1e-9));
     for (const auto& part : parts(bed, std::max(1, count))) {
-      found.push_back(channel_feature(part, ground.lake, options));
+      found.push_back(channel_feature(part, ground, options));
     }
   }
   return numbered(north_first(std::move(found)), "Channel");

@@ -88,11 +88,4 @@ std::vector<Feature> find_features(Ground ground, const DetectOptions& options) 
 
 Metres floating_depth(const Lake& lake, Metres draft, Metres margin) { return draft + margin + lake.depth_error; }
 
-double confidence_in(Metres relief, Metres asked, const Lake& lake, XY place) {
-  const double spread = std::sqrt(2.0) * error_at(lake, place).value();
-  const double z = (relief.value() - asked.value() / 2) / std::max(spread, 1e-6);
-  const double chance = 0.5 * std::erfc(-z / std::sqrt(2.0));
-  return std::clamp(chance - (lake.depth_error_known ? 0.0 : 0.1), 0.0, 1.0);
-}
-
 }  // namespace castplan

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/features/slope_change.hpp"
 #include "castplan/geo/planar.hpp"
@@ -25,6 +26,7 @@ struct Place {
   XY at;
   XY downslope;  ///< unit vector
   std::optional<BreakProfile> profile;
+  double strength{};  ///< of what is asked for, on the mean along the line; 0 for no edge
 };
 
 // The change of slope must fall as the water deepens: the other zero lines are where the slope is least.
@@ -35,23 +37,62 @@ bool is_steepest(const SlopeChange& change, const Place& place) {
   return up > down;
 }
 
-/// Hysteresis: an edge goes on where it is a little less than what is asked for, as long as half of it is all of that.
-/// Source: Canny (1986), IEEE PAMI 8, 679-698; the share is a design choice.
+/// Hysteresis: an edge goes on for a while where it is a little less than what is asked for. Source: Canny (1986), IEEE
+/// PAMI 8, 679-698; the share is a design choice.
 constexpr double kGoesOn = 0.8;
+/// What has less than this by itself is no edge, whatever stands beside it along the line. Design choice.
+constexpr double kAlone = 0.5;
+/// A place speaks for those beside it by no more than this: steep stretches must not carry gentle ones. Design choice.
+constexpr double kMostStrength = 1.05;
 
-bool qualifies(const Place& place, const Lake& lake, const DetectOptions& options, double share = 1) {
-  if (!place.profile) return false;
-  const Metres least = std::max(options.break_relief, lake.depth_error * 2) * share;
-  // a survey that ends in two metres of water has a step at its shore, which is no break of the floor
-  if (place.profile->relief_in_water < least && place.profile->base_depth < options.wall) return false;
-  return place.profile->relief_in_window >= least && place.profile->relief() >= least &&
-         place.profile->grade_pct() >= options.break_grade_pct * share;
+Metres least_relief(const Lake& lake, const DetectOptions& options) {
+  return std::max(options.break_relief, lake.depth_error * 2);
 }
 
-bool is_break(const std::vector<Place>& run, const Lake& lake, const DetectOptions& options) {
-  const auto whole =
-      std::count_if(run.begin(), run.end(), [&](const Place& place) { return qualifies(place, lake, options); });
-  return 2 * static_cast<std::size_t>(whole) >= run.size();
+/// What a place has by itself of what is asked for: the least of its reliefs and its grade as shares of their limits.
+double strength_alone(const Place& place, const Lake& lake, const DetectOptions& options) {
+  if (!place.profile) return 0;
+  const Metres least = least_relief(lake, options);
+  // a survey that ends in two metres of water has a step at its shore, which is no break of the floor
+  if (place.profile->relief_in_water < least && place.profile->base_depth < options.wall) return 0;
+  return std::min({place.profile->relief_in_window / least, place.profile->relief() / least,
+                   place.profile->grade_pct() / options.break_grade_pct, kMostStrength});
+}
+
+/// So many places to each side tell with a place what the edge is there: 30 m, or six cells where those are wider.
+constexpr int kBeside = 6;
+
+// Means along the line: what decides is the edge, not how noise bent the profile at one place.
+void set_strengths(std::vector<Place>& places, const Lake& lake, const DetectOptions& options) {
+  const int count = static_cast<int>(places.size());
+  const bool closed = count > 2 * kBeside + 1 && places.front().at == places.back().at;
+  std::vector<double> alone(places.size());
+  for (int i = 0; i < count; ++i) alone[i] = strength_alone(places[i], lake, options);
+  for (int i = 0; i < count; ++i) {
+    if (alone[i] < kAlone) continue;
+    double sum = 0;
+    int known = 0;
+    for (int k = i - kBeside; k <= i + kBeside; ++k) {
+      if (!closed && (k < 0 || k >= count)) continue;
+      // the first place of a closed line is its last one again
+      const double there = alone[closed ? (k + count - 1) % (count - 1) : k];
+      sum += there;
+      known += there > 0 ? 1 : 0;
+    }
+    places[i].strength = sum / known;
+  }
+}
+
+// An edge goes on from where it is all that is asked for, no further than the shortest edge: how much of a long line is
+// kept does not hang on a single place of it.
+std::vector<bool> carried(const std::vector<Place>& places, const std::vector<bool>& goes_on, int reach) {
+  const int count = static_cast<int>(places.size());
+  std::vector<bool> kept(places.size());
+  for (int i = 0; i < count; ++i) {
+    if (!goes_on[i] || places[i].strength < 1) continue;
+    for (int k = std::max(0, i - reach); k <= std::min(count - 1, i + reach); ++k) kept[k] = kept[k] || goes_on[k];
+  }
+  return kept;
 }
 
 // A closed line is begun at a place that does not qualify, so that no run is parted by the line's own start.
@@ -120,6 +161,11 @@ double midmean(const std::vector<Place>& places, Get get) {
   return sum / static_cast<double>(static_cast<std::ptrdiff_t>(values.size()) - 2 * quarter);
 }
 
+// The least relief of a break, or that of the least grade over its width where it is more.
+Metres asked_over(Metres width, const Lake& lake, const DetectOptions& options) {
+  return std::max(least_relief(lake, options), width * (options.break_grade_pct / 100));
+}
+
 Feature drop_off_feature(const std::vector<Place>& places, const Ground& ground, const DetectOptions& options) {
   Line line;
   XY facing{};
@@ -135,7 +181,10 @@ Feature drop_off_feature(const std::vector<Place>& places, const Ground& ground,
   feature.kind = Kind::drop_off;
   line = begun_at_north(std::move(line));
   feature.anchor = point_along(line, 0.5);
-  feature.confidence = confidence_in(base - top, options.break_relief, ground.lake, feature.anchor);
+  feature.confidence = confidence_of({.relief = base - top,
+                                      .asked = asked_over((base - top) / (grade / 100), ground.lake, options),
+                                      .looks = looks_along(along)},
+                                     ground, feature.anchor);
   feature.details = DropOff{top,
                             base,
                             base - top,
@@ -171,19 +220,22 @@ std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& o
   const Metres window = std::max(options.break_window, cell * 3);
   const Metres shortest = std::max(options.break_length, cell * 3);
   const Metres step = std::max(Metres(5), cell);
+  const int reach = static_cast<int>(std::lround(shortest / step));
   const float least = least_smoothed_slope(ground.scale, options);
   const SlopeChange change(ground.smooth, least);
   std::vector<std::vector<Place>> all;
   for (const Line& line : isolines(change.rows(), 0.0F)) {
     if (length(line) < shortest) continue;
     std::vector<Place> places = places_along(line, step, ground, window);
+    set_strengths(places, ground.lake, options);
     std::vector<bool> good(places.size());
     for (std::size_t i = 0; i < places.size(); ++i) {
-      good[i] = is_steepest(change, places[i]) && qualifies(places[i], ground.lake, options, kGoesOn);
+      good[i] = is_steepest(change, places[i]) && places[i].strength >= kGoesOn;
     }
     begin_at_gap(places, good);
+    good = carried(places, good, reach);
     for (std::vector<Place>& run : runs(places, good, kGap)) {
-      if (is_break(run, ground.lake, options)) all.push_back(std::move(run));
+      all.push_back(std::move(run));
     }
   }
   std::vector<Feature> found;
@@ -191,7 +243,7 @@ std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& o
     const double along = (static_cast<double>(run.size()) - 1) * step.value();
     const auto count = static_cast<int>(std::ceil(along / options.longest_piece.value() - 1e-9));
     for (const auto& part : parts(run, std::max(1, count))) {
-      if (is_break(part, ground.lake, options)) found.push_back(drop_off_feature(part, ground, options));
+      found.push_back(drop_off_feature(part, ground, options));
     }
   }
   return numbered(north_first(std::move(found)), "Drop-off");

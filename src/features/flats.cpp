@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/geo/planar.hpp"
 #include "castplan/grid/distance.hpp"
@@ -138,8 +139,9 @@ Middle middle_of(const Shelf& shelf) {
   return {middle, Metres(furthest) - frame.cell / 2};
 }
 
-std::optional<Feature> flat_feature(const std::vector<Cell>& cells, const Floor& floor, const Lake& lake,
-                                    const Components& groups, const DetectOptions& options) {
+std::optional<Feature> flat_feature(const std::vector<Cell>& cells, const Ground& ground, const Components& groups,
+                                    const DetectOptions& options) {
+  const Floor& floor = *ground.floor;
   const std::vector<Cell> edge = rim_cells(cells, groups);
   if (!may_break(edge, floor, groups, options)) return std::nullopt;
   const Shelf shelf = grown(cells, edge, floor, groups);
@@ -157,7 +159,9 @@ std::optional<Feature> flat_feature(const std::vector<Cell>& cells, const Floor&
   feature.kind = Kind::flat;
   feature.anchor = middle.at;
   feature.details = Flat{depth, size, rim.falling};
-  feature.confidence = confidence_in(Metres(*usual), options.flat_fall, lake, feature.anchor);
+  feature.confidence =
+      confidence_of({.relief = Metres(*usual), .asked = options.flat_fall, .looks = looks_along(rim.falling)}, ground,
+                    feature.anchor);
   feature.geometry = simplified(outline, floor.smooth.frame().cell * 0.1);
   return feature;
 }
@@ -171,7 +175,7 @@ std::vector<Feature> find_flats(const Ground& ground, const DetectOptions& optio
   for (const std::vector<Cell>& cells : cells_by_group(groups)) {
     // growing back cannot make a small one large: it adds at most two sigma all round
     if (floor.smooth.frame().cell_area() * static_cast<double>(cells.size()) < options.flat_area / 4) continue;
-    if (auto feature = flat_feature(cells, floor, ground.lake, groups, options)) flats.push_back(std::move(*feature));
+    if (auto feature = flat_feature(cells, ground, groups, options)) flats.push_back(std::move(*feature));
   }
   std::stable_sort(flats.begin(), flats.end(), [](const Feature& a, const Feature& b) {
     return std::get<Flat>(a.details).area > std::get<Flat>(b.details).area;

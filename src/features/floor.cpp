@@ -7,6 +7,7 @@
 #include <limits>
 #include <utility>
 
+#include "castplan/grid/sample.hpp"
 #include "castplan/grid/sweep.hpp"
 #include "castplan/terrain/smooth.hpp"
 #include "features/coarse.hpp"
@@ -80,6 +81,12 @@ Metres unsmoothed_at(const Floor& floor, Cell at, Metres cell) {
   const double variance =
       floor.scale.value() * floor.scale.value() + (block * block - cell.value() * cell.value()) / 12;
   return Metres(value(0, 0) - (std::isnan(bend) ? 0 : variance / 2 * bend));
+}
+
+double seen_wide(const Floor* floor, XY place, Metres from, Metres to) {
+  if (floor == nullptr) return 1;
+  const double seen = bilinear(floor->smooth, place);
+  return std::isnan(seen) ? 1 : (seen - from.value()) / (to - from).value();
 }
 
 XY rise_at(const Grid<Metres32>& field, Cell at) {

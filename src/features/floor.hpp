@@ -26,6 +26,10 @@ Floor smoothed_at(Grid<Metres32> level, Metres scale);
 /// and three times steadier under noise than the cell itself. The smoothed depth where a side of the cell is unknown.
 Metres unsmoothed_at(const Floor& floor, Cell at, Metres cell);
 
+/// What the smoothed floor still shows at a place of a rise or hole from a depth to another: a share, 1 for all of it;
+/// 1 too where there is no floor to look at. Of a Gaussian bump as wide as the smoothing that is half.
+double seen_wide(const Floor* floor, XY place, Metres from, Metres to);
+
 /// The sigma that flats and channels look at.
 inline constexpr Metres kFloorScale(12);
 

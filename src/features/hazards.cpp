@@ -3,12 +3,15 @@
 #include <algorithm>
 #include <limits>
 
+#include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/features/from_land.hpp"
+#include "castplan/geo/planar.hpp"
 #include "castplan/grid/groups.hpp"
 #include "castplan/grid/isoline.hpp"
 #include "features/flood.hpp"
 #include "features/made_apart.hpp"
+#include "features/near_together.hpp"
 
 namespace castplan {
 
@@ -125,7 +128,7 @@ Feature hazard_feature(const Lake& lake, const Shoal& shoal, Metres limit, const
   Feature feature;
   feature.kind = Kind::hazard;
   feature.anchor = lake.depth.frame().centre(top);
-  feature.confidence = lake.depth_error_known ? 0.9 : 0.8;
+  feature.confidence = confidence_of_shoal(limit - lake.depth_error - Metres(lake.depth[top]), lake, feature.anchor);
   feature.details = Structure{Metres(lake.depth[top]), "", "shoal"};
   feature.geometry = outline(lake, shoal, static_cast<float>(limit.value()), cut);
   return feature;
@@ -136,6 +139,31 @@ std::vector<Feature> hazard_features(const Lake& lake, const std::vector<Shoal>&
   return in_parallel(static_cast<int>(shoals.size()), [&](int i) {
     return std::optional(hazard_feature(lake, shoals[static_cast<std::size_t>(i)], limit, cut));
   });
+}
+
+// A limit has two sides: what rises over it by less than half the depths' error, and over less than one cell, is how
+// the survey erred at that cell.
+bool is_speck(const Feature& shoal, const Lake& lake, Metres limit) {
+  const Metres over = limit - *std::get<Structure>(shoal.details).depth;
+  return over < lake.depth_error / 2 && area(std::get<Polygons>(shoal.geometry)) < lake.depth.frame().cell_area();
+}
+
+// No boat passes at speed between shoals that are near to one another, from side to side of their
+// cells: they are one, marked where it is shallowest.
+std::vector<Feature> joined_where_near(std::vector<Feature> found, const std::vector<Shoal>& shoals, double reach) {
+  std::vector<Feature> joined;
+  for (const std::vector<int>& group : near_together(shoals, reach)) {
+    const auto depth = [&](int i) { return *std::get<Structure>(found[static_cast<std::size_t>(i)].details).depth; };
+    const int top = *std::min_element(group.begin(), group.end(), [&](int a, int b) { return depth(a) < depth(b); });
+    Polygons whole;
+    for (const int i : group) {
+      const auto& part = std::get<Polygons>(found[static_cast<std::size_t>(i)].geometry);
+      whole.insert(whole.end(), part.begin(), part.end());
+    }
+    joined.push_back(std::move(found[static_cast<std::size_t>(top)]));
+    joined.back().geometry = std::move(whole);
+  }
+  return joined;
 }
 
 }  // namespace
@@ -151,14 +179,18 @@ std::vector<Feature> find_hazards(const Ground& ground, const DetectOptions& opt
                    });
   });
   const std::vector<bool> strip = joined_to_shore(lake, shallow);
-  std::vector<Feature> found = hazard_features(lake, shoals(shallow, strip), limit, nullptr);
+  std::vector<Shoal> all = shoals(shallow, strip);
+  std::vector<Feature> found = hazard_features(lake, all, limit, nullptr);
   // bars and shelves that run out from the shore: the part beyond where people expect them
   const Metres beyond = options.hazard_from_land;
   const FromLand from_land(lake, beyond + Metres(limit.value() / static_cast<double>(kRise)));
   const Groups far = cells_beyond(shallow, strip, from_land, beyond);
   const CutFromShore cut{&from_land, static_cast<float>(beyond.value())};
-  const std::vector<bool> none(static_cast<std::size_t>(far.count()));
-  for (Feature& bar : hazard_features(lake, shoals(far, none), limit, &cut)) found.push_back(std::move(bar));
+  const std::vector<Shoal> bars = shoals(far, std::vector<bool>(static_cast<std::size_t>(far.count())));
+  for (Feature& bar : hazard_features(lake, bars, limit, &cut)) found.push_back(std::move(bar));
+  all.insert(all.end(), bars.begin(), bars.end());
+  found = joined_where_near(std::move(found), all, options.hazards_apart / lake.depth.frame().cell + 1);
+  std::erase_if(found, [&](const Feature& shoal) { return is_speck(shoal, lake, limit); });
   return numbered(std::move(found), "Shoal");
 }
 

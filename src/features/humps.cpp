@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <limits>
 
+#include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/features/merge_tree.hpp"
 #include "castplan/geo/planar.hpp"
 #include "features/basin.hpp"
+#include "features/floor.hpp"
 #include "features/made_apart.hpp"
 
 namespace castplan {
@@ -16,8 +18,9 @@ namespace {
 // The flank of a hump fades into the floor, so its outline is drawn where a tenth of its relief has been climbed.
 constexpr float kOutlineShare = 0.1F;
 
-std::optional<Feature> hump_feature(const Heights& heights, const Summit& summit, const Lake& lake, bool all_known,
+std::optional<Feature> hump_feature(const Heights& heights, const Summit& summit, const Ground& ground, bool all_known,
                                     const DetectOptions& options) {
+  const Lake& lake = ground.quiet();
   // without a pass it is the shallowest place of water that meets no shore on this map: only the map's edge bounds it
   float base = summit.parent >= 0 ? summit.pass : std::numeric_limits<float>::lowest();
   bool certain = true;
@@ -27,14 +30,21 @@ std::optional<Feature> hump_feature(const Heights& heights, const Summit& summit
     base = contact.value_or(base);
   }
   const float relief = summit.height - base;
-  if (relief < options.hump_relief.value() || base == std::numeric_limits<float>::lowest()) return std::nullopt;
+  const XY top = heights.frame().centre(heights.field().cell_of(summit.cell));
+  const Metres least = over_noise(options.hump_relief, lake, top);
+  if (relief < least.value() || base == std::numeric_limits<float>::lowest()) return std::nullopt;
   const Polygons outline = basin_above(heights, summit.cell, base + kOutlineShare * relief).outline;
   Feature feature;
   feature.kind = Kind::hump;
-  feature.anchor = heights.frame().centre(heights.field().cell_of(summit.cell));
+  feature.anchor = top;
   feature.details = Hump{Metres(-summit.height), feature.anchor, Metres(-base), Metres(relief), area(outline)};
   feature.geometry = simplified(outline, heights.frame().cell * 0.1);
-  feature.confidence = confidence_in(Metres(relief), options.hump_relief, lake, feature.anchor) * (certain ? 1.0 : 0.5);
+  feature.confidence =
+      confidence_of({.relief = Metres(relief),
+                     .asked = options.hump_relief,
+                     .seen_wide = seen_wide(ground.floor.get(), feature.anchor, Metres(-base), Metres(-summit.height)),
+                     .certain = certain},
+                    ground, feature.anchor);
   return feature;
 }
 
@@ -55,7 +65,7 @@ std::vector<Feature> find_humps(const Ground& ground, const DetectOptions& optio
   });
   const bool all_known = !may_touch_unknown(lake);
   const auto make = [&](int i) {
-    return hump_feature(heights, summits[static_cast<std::size_t>(i)], lake, all_known, options);
+    return hump_feature(heights, summits[static_cast<std::size_t>(i)], ground, all_known, options);
   };
   return numbered(in_parallel(static_cast<int>(summits.size()), make), "Hump");
 }

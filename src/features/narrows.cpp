@@ -5,6 +5,7 @@
 #include <limits>
 #include <optional>
 
+#include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/features/merge_tree.hpp"
 #include "castplan/grid/distance.hpp"
@@ -53,15 +54,15 @@ Grid<Cover> cover_below(const Grid<Metres32>& depth, Metres level) {
   return out;
 }
 
-Feature narrows_feature(const Lake& lake, const Waist& waist, Metres level, double ratio,
+/// shore_error: how far off either end may be, a cell of the outline.
+Feature narrows_feature(const Lake& lake, const Waist& waist, Metres level, double ratio, Metres shore_error,
                         const DetectOptions& options) {
   Feature feature;
   feature.kind = Kind::narrows;
   feature.anchor = waist.middle();
   feature.geometry = Points{feature.anchor};
   feature.details = Narrows{Metres(depth_at(lake, feature.anchor)), waist.width(), level};
-  // a design choice: six of ten at the limit, sure where the basins are half as wide again as asked for
-  feature.confidence = std::clamp(0.6 + 0.7 * (ratio / options.narrows_ratio - 1), 0.6, 0.95);
+  feature.confidence = confidence_of_shape(ratio / options.narrows_ratio, shore_error / waist.width());
   return feature;
 }
 
@@ -85,7 +86,7 @@ std::vector<Feature> waists(const Lake& lake, const Deeper& water, const DetectO
     if (!waist || waist->width() > options.narrows_width || !crosses_water(water.cover, *waist)) continue;
     const double ratio = (2 * summit.height - slack) / waist->width().value();
     if (ratio < options.narrows_ratio) continue;
-    Feature narrows = narrows_feature(lake, *waist, water.level, ratio, options);
+    Feature narrows = narrows_feature(lake, *waist, water.level, ratio, water.cover.frame().cell, options);
     const Metres depth = std::get<Narrows>(narrows.details).depth;
     if (water.level > Metres(0) && !(depth >= water.level + options.narrows_relief)) continue;
     found.push_back(std::move(narrows));

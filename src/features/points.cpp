@@ -6,6 +6,7 @@
 #include <cmath>
 #include <optional>
 
+#include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/geo/planar.hpp"
 #include "castplan/grid/isoline.hpp"
@@ -196,7 +197,7 @@ void begin_at_shore(Line& line, XY downwards, const Form& form, const Scene& sce
   if (!before.empty()) line.insert(line.begin(), before.back());
 }
 
-Feature point_feature(const Form& form, const Scene& scene, const DetectOptions& options) {
+Feature point_feature(const Form& form, const Scene& scene, const Ground& ground, const DetectOptions& options) {
   const Lake& lake = scene.lake;
   Line line = crest(form.chain);
   const XY marked = form.outward ? line.back() : line.front();
@@ -209,7 +210,7 @@ Feature point_feature(const Form& form, const Scene& scene, const DetectOptions&
   if (cover_at(lake, feature.anchor) != Cover::water) feature.anchor = marked;
   feature.details = Bar{Metres(depth_at(lake, marked)), form.relief,
                         true_bearing(lake.projection, marked, marked + downwards * form.window.value())};
-  feature.confidence = confidence_in(form.relief, asked(form.outward, options), lake, marked);
+  feature.confidence = confidence_of({.relief = form.relief, .asked = asked(form.outward, options)}, ground, marked);
   return feature;
 }
 
@@ -218,7 +219,8 @@ Feature point_feature(const Form& form, const Scene& scene, const DetectOptions&
 std::vector<Feature> find_points(const Ground& ground, const DetectOptions& options) {
   const Scene scene = scene_of(ground.lake);
   std::vector<Feature> found;
-  for (const Form& form : each_once(forms(scene, options))) found.push_back(point_feature(form, scene, options));
+  for (const Form& form : each_once(forms(scene, options)))
+    found.push_back(point_feature(form, scene, ground, options));
   found = north_first(std::move(found));
   std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) { return a.kind < b.kind; });
   int points = 0, turns = 0;

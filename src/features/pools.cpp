@@ -2,10 +2,12 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <algorithm>
 
+#include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/features/merge_tree.hpp"
 #include "castplan/geo/planar.hpp"
 #include "features/basin.hpp"
+#include "features/floor.hpp"
 #include "features/made_apart.hpp"
 
 namespace castplan {
@@ -18,8 +20,15 @@ struct Candidate {
   std::optional<float> sill;  ///< none for the deepest of a water body
 };
 
+Metres least_relief(const Summit& summit, const Lake& lake, const DetectOptions& options) {
+  return over_noise(options.pool_relief, lake, lake.depth.frame().centre(lake.depth.cell_of(summit.cell)));
+}
+
 bool stands_alone(const Summit& summit, const Lake& lake, const DetectOptions& options) {
-  if (summit.parent >= 0) return summit.prominence() >= options.pool_relief.value();
+  if (summit.parent >= 0) {
+    return summit.prominence() >= options.pool_relief.value() &&
+           summit.prominence() >= least_relief(summit, lake, options).value();
+  }
   const auto body = lake.body_of[summit.cell];
   return body >= 0 && lake.bodies[static_cast<std::size_t>(body)].area >= options.pool_body;
 }
@@ -60,8 +69,9 @@ CubicMetres volume_below(const Heights& depths, const Basin& basin, float level)
   return depths.frame().cell_area() * Metres(sum);
 }
 
-std::optional<Feature> pool_feature(const Heights& depths, Candidate pool, const Lake& lake, bool all_known,
+std::optional<Feature> pool_feature(const Heights& depths, Candidate pool, const Ground& ground, bool all_known,
                                     const DetectOptions& options) {
+  const Lake& lake = ground.quiet();
   Basin basin = basin_above(depths, pool.summit->cell, pool.level);
   Metres relief(pool.sill ? pool.summit->prominence() : pool.summit->height);
   bool certain = true;
@@ -71,17 +81,24 @@ std::optional<Feature> pool_feature(const Heights& depths, Candidate pool, const
     const bool was_deepest = !pool.sill;
     pool.sill.reset();
     const float seen = pool.summit->height - *contact;
-    if (!was_deepest && seen < options.pool_relief.value()) return std::nullopt;
+    const Metres least = least_relief(*pool.summit, lake, options);
+    if (!was_deepest && seen < least.value()) return std::nullopt;
     if (!was_deepest) relief = Metres(seen);
-    if (seen >= options.pool_relief.value()) {
+    if (seen >= least.value()) {
       pool.level = *contact;
       basin = basin_above(depths, pool.summit->cell, pool.level);
     }
   }
+  const Metres deepest(pool.summit->height);
   Feature feature;
   feature.kind = Kind::pool;
   feature.anchor = depths.frame().centre(depths.field().cell_of(pool.summit->cell));
-  feature.confidence = confidence_in(relief, options.pool_relief, lake, feature.anchor) * (certain ? 1.0 : 0.5);
+  feature.confidence =
+      confidence_of({.relief = relief,
+                     .asked = options.pool_relief,
+                     .seen_wide = seen_wide(ground.floor.get(), feature.anchor, deepest - relief, deepest),
+                     .certain = certain},
+                    ground, feature.anchor);
   feature.details = Pool{Metres(pool.summit->height),
                          feature.anchor,
                          pool.sill ? std::optional<Metres>(Metres(*pool.sill)) : std::nullopt,
@@ -103,7 +120,7 @@ std::vector<Feature> find_pools(const Ground& ground, const DetectOptions& optio
   return numbered(
       in_parallel(
           static_cast<int>(pools.size()),
-          [&](int i) { return pool_feature(depths, pools[static_cast<std::size_t>(i)], lake, all_known, options); }),
+          [&](int i) { return pool_feature(depths, pools[static_cast<std::size_t>(i)], ground, all_known, options); }),
       "Pool");
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/features/merge_tree.hpp"
 #include "castplan/grid/sweep.hpp"
@@ -157,6 +158,7 @@ XY refined(const Grid<Metres32>& field, Cell cell) {
 
 /// What all saddles are found from.
 struct Scene {
+  const Ground& ground;
   const Lake& lake;
   Floor floor;
   const DetectOptions& options;
@@ -177,8 +179,8 @@ Metres prominence_of(const FloorTree& tree, const Summit& summit, const Scene& s
 
 // Rises must stand over their pass by the full relief. Which of two passes joins a rise and which closes a ring with it
 // may hang on a hand's breadth; the second then parts two holes, and those need only half of it.
-Metres least_prominence(const FloorTree& tree, const DetectOptions& options) {
-  return tree.what == Joined::hump ? options.saddle_relief : options.saddle_relief / 2;
+Metres least_prominence(const FloorTree& tree, Metres relief) {
+  return tree.what == Joined::hump ? relief : relief / 2;
 }
 
 std::optional<Feature> saddle_at(const FloorTree& tree, int younger, const Scene& scene) {
@@ -188,10 +190,8 @@ std::optional<Feature> saddle_at(const FloorTree& tree, int younger, const Scene
   const Metres depth = depth_of(scene, summit.pass_cell);
   const Flanks flanks = flanks_of(scene.lake, scene.floor, pass, depth, options.saddle_window);
   const Metres prominence = prominence_of(tree, summit, scene);
-  if (prominence < least_prominence(tree, options) || flanks.lower < options.saddle_relief ||
-      flanks.higher < options.saddle_relief) {
-    return std::nullopt;
-  }
+  const Metres least = over_noise(options.saddle_relief, scene.lake, pass);
+  if (prominence < least_prominence(tree, least) || flanks.lower < least || flanks.higher < least) return std::nullopt;
   Feature feature;
   feature.kind = Kind::saddle;
   feature.anchor = pass;
@@ -199,15 +199,15 @@ std::optional<Feature> saddle_at(const FloorTree& tree, int younger, const Scene
   feature.details = Saddle{depth, flanks.lower, sides_of(tree, younger, options.saddle_relief * kSmoothedShare)};
   // it must stand over its flanks, and what it joins over it
   const Metres relief = tree.what == Joined::hump ? std::min(flanks.higher, prominence) : flanks.higher;
-  feature.confidence =
-      confidence_in(relief, options.saddle_relief, scene.lake, feature.anchor) * (flanks.certain ? 1.0 : 0.5);
+  feature.confidence = confidence_of({.relief = relief, .asked = options.saddle_relief, .certain = flanks.certain},
+                                     scene.ground, feature.anchor);
   return feature;
 }
 
 void append_saddles(const FloorTree& tree, const Scene& scene, std::vector<Feature>& found) {
   for (int i = 0; i < static_cast<int>(tree.summits.size()); ++i) {
     const Summit& summit = tree.summits[i];
-    const Metres least = least_prominence(tree, scene.options) * kSmoothedShare;
+    const Metres least = least_prominence(tree, scene.options.saddle_relief) * kSmoothedShare;
     if (summit.parent < 0 || summit.prominence() < static_cast<float>(least.value())) continue;
     if (auto saddle = saddle_at(tree, i, scene)) found.push_back(std::move(*saddle));
   }
@@ -233,7 +233,7 @@ std::vector<Feature> each_bridge_once(std::vector<Feature> all, Metres apart) {
 }  // namespace
 
 std::vector<Feature> find_saddles(const Ground& ground, const DetectOptions& options) {
-  const Scene scene{ground.lake, smoothed_at(ground.floor->level, kScale), options};
+  const Scene scene{ground, ground.lake, smoothed_at(ground.floor->level, kScale), options};
   std::vector<Feature> found;
   append_saddles(tree_of(heights(scene.lake, scene.floor.smooth), Joined::hump), scene, found);
   append_saddles(tree_of(scene.floor.smooth, Joined::pool), scene, found);

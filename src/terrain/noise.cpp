@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
 #include <cstdint>
 #include <span>
@@ -14,13 +15,23 @@
 namespace castplan {
 namespace {
 
-// Answers are counted in bins of a twentieth of their size, from a tenth of a millimetre to 100 m and more.
-constexpr double kPerFactor = 14.2;  // bins for each factor e
-constexpr double kSmallest = 1e-4;   // metres
-constexpr int kBins = 200;
+// Answers are counted by the leading bits of the number itself: its power of two and four bits of its fraction, so that
+// bins are 3 to 6 % wide; from 2^-13 m, an eighth of a millimetre, to 128 m and more.
+constexpr int kDropped = 19;
+constexpr std::uint32_t kSmallest = 114U << 4;  // of 2^-13, less its dropped bits
+constexpr std::uint32_t kBins = 1 + 20 * 16;
 using Counts = std::array<std::uint64_t, kBins>;
 
-double size_of(std::size_t bin) { return kSmallest * std::exp((static_cast<double>(bin) - 0.5) / kPerFactor); }
+std::uint32_t bin_of(float answer) {
+  const std::uint32_t leading = std::bit_cast<std::uint32_t>(answer) >> kDropped;
+  return std::min(std::max(leading, kSmallest - 1) - (kSmallest - 1), kBins - 1);
+}
+
+/// The middle of a bin.
+double size_of(std::size_t bin) {
+  const auto leading = static_cast<std::uint32_t>(bin) + (kSmallest - 1);
+  return static_cast<double>(std::bit_cast<float>(leading << kDropped | 1U << (kDropped - 1)));
+}
 
 // Each cell against its eight neighbours: 4 in the middle, -2 at the sides, 1 at the corners.
 void count_row(std::span<const Metres32> above, std::span<const Metres32> here, std::span<const Metres32> below,
@@ -33,9 +44,7 @@ void count_row(std::span<const Metres32> above, std::span<const Metres32> here, 
     const auto across = [i](std::span<const Metres32> row) {
       return row[i - 1].value() - 2 * row[i].value() + row[i + 1].value();
     };
-    const double answer = std::fabs(static_cast<double>(across(above) - 2 * across(here) + across(below)));
-    const double bin = answer > kSmallest ? 1 + std::floor(kPerFactor * std::log(answer / kSmallest)) : 0;
-    ++counts[static_cast<std::size_t>(std::min<double>(bin, kBins - 1))];
+    ++counts[bin_of(std::fabs(across(above) - 2 * across(here) + across(below)))];
   }
 }
 

@@ -1,9 +1,10 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
 // A survey's own error must not make features, nor lose them: the sample lake with Gaussian noise of 0.15 m on every
-// depth, white and correlated over 25 m. The truth is the lake without noise. The aim, the project's own, is 95 % kept
-// and 5 % gained; what is lost or gained beyond it are shoals on flats that lie at the limit to a few centimetres, and
-// edges that just miss the grade: a limit has two sides.
+// depth, white and correlated over 25 m. The truth is the lake without noise. The aim, the project's own, is at least
+// 95 % kept and fewer than 5 % gained, on the mean over six seeds, of the kinds whose limits are reliefs and depths.
+// Kinds that hang on bends and passes of the floor are counted beside them: they are steadier than one in ten, not yet
+// than one in twenty.
 #include "support/noise.hpp"
 
 #include <algorithm>
@@ -11,6 +12,7 @@
 #include <cmath>
 #include <iostream>
 #include <map>
+#include <string>
 
 #include "castplan/features/detect.hpp"
 #include "castplan/geo/planar.hpp"
@@ -29,9 +31,14 @@ Lake with_noise(Lake lake, bool correlated, unsigned seed) {
   return lake;
 }
 
-bool found_by_shape(Kind kind) {
+bool has_main_kind(Kind kind) {
   return kind == Kind::drop_off || kind == Kind::weed_line || kind == Kind::pool || kind == Kind::hump ||
          kind == Kind::hazard;
+}
+
+bool found_by_shape(Kind kind) {
+  return has_main_kind(kind) || kind == Kind::saddle || kind == Kind::flat || kind == Kind::channel ||
+         kind == Kind::point || kind == Kind::inside_turn || kind == Kind::narrows || kind == Kind::bay;
 }
 
 Points places_of(const Feature& feature) {
@@ -82,22 +89,39 @@ bool is_among(const Feature& feature, const std::vector<Feature>& others) {
 }
 
 struct Tally {
-  int had = 0, kept = 0, found = 0, gained = 0;
-};
+  int had = 0, kept = 0, gained = 0;
 
-void compare(const std::vector<Feature>& truth, const std::vector<Feature>& noisy, std::map<Kind, Tally>& tallies) {
+  Tally& operator+=(const Tally& other) {
+    had += other.had;
+    kept += other.kept;
+    gained += other.gained;
+    return *this;
+  }
+};
+using Tallies = std::map<Kind, Tally>;
+
+Tallies compared(const std::vector<Feature>& truth, const std::vector<Feature>& noisy) {
+  Tallies tallies;
   for (const Feature& feature : truth) {
-    if (!found_by_shape(feature.kind)) continue;
-    Tally& tally = tallies[feature.kind];
-    ++tally.had;
-    tally.kept += is_among(feature, noisy) ? 1 : 0;
+    if (found_by_shape(feature.kind)) tallies[feature.kind] += {1, is_among(feature, noisy) ? 1 : 0, 0};
   }
   for (const Feature& feature : noisy) {
-    if (!found_by_shape(feature.kind)) continue;
-    Tally& tally = tallies[feature.kind];
-    ++tally.found;
-    tally.gained += is_among(feature, truth) ? 0 : 1;
+    if (found_by_shape(feature.kind)) tallies[feature.kind] += {0, 0, is_among(feature, truth) ? 0 : 1};
   }
+  return tallies;
+}
+
+template <class Takes>
+Tally sum_of(const Tallies& tallies, Takes takes) {
+  Tally sum;
+  for (const auto& [kind, tally] : tallies) {
+    if (takes(kind)) sum += tally;
+  }
+  return sum;
+}
+
+void print(const std::string& what, const Tally& tally) {
+  std::cout << what << ": kept " << tally.kept << " of " << tally.had << ", gained " << tally.gained << "\n";
 }
 
 }  // namespace
@@ -107,23 +131,25 @@ TEST_CASE("noise of the survey's own error neither makes features nor loses them
   const WeedKnowledge weeds{weed_depth_from_secchi(Metres(2.8)).expected, WeedSource::predicted};
   const auto features_of = [&](const Lake& lake) { return find_features(Ground{lake, {}, {}, weeds, {}, {}, {}}, {}); };
   const auto truth = features_of(loaded.lake);
+  constexpr int kSeeds = 6;
   for (const bool correlated : {false, true}) {
-    std::map<Kind, Tally> tallies;
-    for (unsigned seed = 1; seed <= 3; ++seed) {
-      compare(truth, features_of(with_noise(loaded.lake, correlated, seed)), tallies);
+    const std::string noise = correlated ? "noise over 25 m, " : "white noise, ";
+    Tallies all;
+    for (unsigned seed = 1; seed <= kSeeds; ++seed) {
+      const Tallies one = compared(truth, features_of(with_noise(loaded.lake, correlated, seed)));
+      print(noise + "seed " + std::to_string(seed), sum_of(one, has_main_kind));
+      for (const auto& [kind, tally] : one) all[kind] += tally;
     }
-    Tally all;
-    for (const auto& [kind, tally] : tallies) {
-      std::cout << (correlated ? "noise over 25 m, " : "white noise, ") << name_of(kind) << ": kept " << tally.kept
-                << " of " << tally.had << ", gained " << tally.gained << " in " << tally.found << "\n";
-      all.had += tally.had;
-      all.kept += tally.kept;
-      all.found += tally.found;
-      all.gained += tally.gained;
-      CHECK(tally.had >= 3 * 3);
+    for (const auto& [kind, tally] : all) {
+      print(noise + std::string(name_of(kind)), tally);
+      if (has_main_kind(kind)) CHECK(tally.had >= 3 * kSeeds);
     }
-    CHECK(all.had >= 40 * 3);
-    CHECK(all.kept >= 0.93 * all.had);
-    CHECK(all.gained < 0.10 * all.had);
+    const Tally main = sum_of(all, has_main_kind);
+    CHECK(main.had >= 40 * kSeeds);
+    CHECK(main.kept >= 0.95 * main.had);
+    CHECK(main.gained < 0.05 * main.had);
+    const Tally every = sum_of(all, found_by_shape);
+    CHECK(every.kept >= 0.93 * every.had);
+    CHECK(every.gained < 0.08 * every.had);
   }
 }

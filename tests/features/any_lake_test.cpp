@@ -255,7 +255,8 @@ TEST_CASE("turning or mirroring the lake turns its features and changes nothing 
       return distance(each.anchor, turn.there(feature.anchor)) < Metres(0.5);
     });
     REQUIRE(twin != turned_saddles.end());
-    CHECK(twin->confidence == Approx(feature.confidence).margin(1e-6));
+    // 0.01 mm of relief is 1e-5 of a chance here: sums over a turned window round differently
+    CHECK(twin->confidence == Approx(feature.confidence).margin(1e-4));
     CHECK(typical_depth_m(*twin) == Approx(typical_depth_m(feature)).margin(0.005));
     CHECK(std::get<Saddle>(twin->details).relief.value() ==
           Approx(std::get<Saddle>(feature.details).relief.value()).margin(0.005));

@@ -90,6 +90,35 @@ TEST_CASE("an even slope that is wider than the smoothing is one break, not seve
   }
 }
 
+TEST_CASE("two breaks on one slope are two edges, each with its own top and base") {
+  // a shelf of 3 m falls to a ledge of 8 m over 20 m at r = 300, and that to 14 m over 24 m further in: both at 25 %
+  const double ledge = GENERATE(25.0, 50.0), cell = GENERATE(2.0, 5.0);
+  INFO("a ledge of " << ledge << " m, cells of " << cell << " m");
+  const double inner = 290 - ledge - 12;
+  const auto found = of_kind(detect(lake_of(filled(frame_about(Metres(420), Metres(cell)),
+                                                   [&](XY at) {
+                                                     const double r = std::hypot(at.x, at.y);
+                                                     if (r >= 400) return static_cast<double>(kLand.value());
+                                                     return 3 + 5 * std::clamp((310 - r) / 20, 0.0, 1.0) +
+                                                            6 * std::clamp((inner + 12 - r) / 24, 0.0, 1.0);
+                                                   }))),
+                             Kind::drop_off);
+  double lengths[2] = {0, 0};
+  for (const Feature& each : found) {
+    const double r = std::hypot(each.anchor.x, each.anchor.y);
+    if (r > 390) continue;  // the wall of 3 m at the shore, a break of its own
+    const auto& edge = std::get<DropOff>(each.details);
+    const bool outer = std::abs(r - 300) < std::abs(r - inner);
+    CHECK(std::abs(r - (outer ? 300 : inner)) < 5);
+    CHECK(edge.top_depth.value() == Approx(outer ? 3 : 8).margin(0.2));
+    CHECK(edge.base_depth.value() == Approx(outer ? 8 : 14).margin(0.2));
+    CHECK(edge.grade_pct == Approx(25).margin(2));
+    lengths[outer ? 0 : 1] += edge.length.value();
+  }
+  CHECK(lengths[0] == Approx(2 * M_PI * 300).epsilon(0.02));
+  CHECK(lengths[1] == Approx(2 * M_PI * inner).epsilon(0.02));
+}
+
 TEST_CASE("a straight wall at the shore is a break") {
   const double cell = GENERATE(2.0, 5.0, 10.0);
   INFO("cells of " << cell << " m");

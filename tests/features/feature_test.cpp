@@ -6,6 +6,7 @@
 #include <cmath>
 #include <set>
 
+#include "castplan/features/confidence.hpp"
 #include "support/detecting.hpp"
 
 using namespace castplan;
@@ -96,14 +97,54 @@ TEST_CASE("mapped lines, beds, closures and launches keep what was given") {
   CHECK(std::get<Launch>(launch.details).usable_above == Metres(312));
 }
 
-TEST_CASE("confidence grows with relief and falls with the error of the depths") {
+TEST_CASE("confidence is the chance that the true relief is what is asked for") {
   Lake lake = lake_of(bowl(Metres(100), Metres(5), Metres(5), Metres(20)));
   lake.depth_error_known = true;
-  CHECK(confidence_in(Metres(2), Metres(1), lake, {}) > confidence_in(Metres(1), Metres(1), lake, {}));
-  // relief 1, asked 1, error 0.3: the chance of more than 0.5 is Phi(0.5 / (0.3 sqrt 2)) = Phi(1.1785) = 0.8807
-  CHECK(confidence_in(Metres(1), Metres(1), lake, {}) == Approx(0.8807).margin(1e-4));
+  Ground ground{lake, {}, {}, {}, {}, {}, {}};
+  const auto sure = [&](const Evidence& evidence) { return confidence_of(evidence, ground, {}); };
+  const Evidence evidence{.relief = Metres(1.5), .asked = Metres(1)};
+  CHECK(sure({.relief = Metres(1), .asked = Metres(1)}) == Approx(0.5));
+  // half a metre over the limit, error 0.3: Phi(0.5 / (0.3 sqrt 2)) = Phi(1.1785) = 0.8807, from a table
+  CHECK(sure(evidence) == Approx(0.8807).margin(1e-4));
+  // four looks halve the error: Phi(2.3570) = 0.9908
+  CHECK(sure({.relief = Metres(1.5), .asked = Metres(1), .looks = 4}) == Approx(0.9908).margin(1e-4));
+  // a coarser look shows an eighth of it, half of what is asked of a broad form: 0.15 less
+  CHECK(sure({.relief = Metres(1.5), .asked = Metres(1), .seen_wide = 0.125}) == Approx(0.85 * 0.8807).margin(1e-4));
+  CHECK(sure({.relief = Metres(1.5), .asked = Metres(1), .certain = false}) == Approx(0.5 * 0.8807).margin(1e-4));
+  // what differs from cell to cell is smoothed away: 0.3^2 - 0.24^2 = 0.18^2 and Phi(1.9642) = 0.9752, at least half
+  ground.noise = Metres(0.24);
+  CHECK(sure(evidence) == Approx(0.9752).margin(1e-4));
+  ground.noise = Metres(0.3);
+  CHECK(sure(evidence) == Approx(0.9908).margin(1e-4));
+  ground.noise = Metres(0);
+  lake.depth_error_known = false;
+  CHECK(sure(evidence) == Approx(0.7807).margin(1e-4));
+  // an error of 0.6 may make 1.8 m by itself: Phi((1.5 - 1.8) / 0.8485) = Phi(-0.3536) = 0.3618
+  lake.depth_error_known = true;
   lake.depth_error = Metres(0.6);
-  CHECK(confidence_in(Metres(1), Metres(1), lake, {}) < 0.8);
+  CHECK(sure(evidence) == Approx(0.3618).margin(1e-4));
+  CHECK(over_noise(Metres(1), lake, {}) == Metres(0.6) * 3);
+  // one depth against a limit: Phi(0.6 / 0.6) = 0.8413; a shore's measure a fifth over, known to a tenth: Phi(2) =
+  // 0.9772
+  CHECK(confidence_of_shoal(Metres(0.6), lake, {}) == Approx(0.8413).margin(1e-4));
+  CHECK(confidence_of_shape(1.1, 0.1) == Approx(0.8413).margin(1e-4));
+  CHECK(confidence_of_shape(1.2, 0.1) == Approx(0.95));
+  CHECK(looks_along(Metres(20)) == 1);
+  CHECK(looks_along(Metres(100)) == Approx(2));
+  CHECK(looks_along(Metres(5000)) == 4);
+}
+
+TEST_CASE("a rise of one cell is less sure than a broad one: only one scale shows it") {
+  const auto hump_on = [](double sigma) {
+    Lake lake = lake_of(gaussian_hump(Metres(9), {{2.5, 2.5}, Metres(4), Metres(sigma)}, Metres(300), Metres(5)));
+    lake.depth_error_known = true;
+    return of_kind(detect(lake), Kind::hump);
+  };
+  const auto broad = hump_on(20), spike = hump_on(1);
+  REQUIRE(broad.size() == 1);
+  REQUIRE(spike.size() == 1);
+  CHECK(broad[0].confidence >= 0.99);
+  CHECK(spike[0].confidence < 0.8);
 }
 
 TEST_CASE("degenerate lakes have no features that are not there") {
@@ -182,11 +223,13 @@ TEST_CASE("where the survey is thin, the same relief is less sure") {
   Lake lake = lake_of(bowl(Metres(100), Metres(5), Metres(5), Metres(20)));
   lake.depth_error = Metres(0.3);
   lake.depth_error_known = true;
-  const double everywhere = confidence_in(Metres(1), Metres(1), lake, {});
+  const Ground ground{lake, {}, {}, {}, {}, {}, {}};
+  const Evidence evidence{.relief = Metres(1.5), .asked = Metres(1)};
+  const double everywhere = confidence_of(evidence, ground, {});
   lake.error = Grid<Metres32>(lake.depth.frame(), Metres32(0.3F));
   const XY thin = lake.depth.frame().centre({3, 4});
   lake.error[{3, 4}] = Metres32(1.2F);
   CHECK(error_at(lake, thin).value() == Approx(1.2));
-  CHECK(confidence_in(Metres(1), Metres(1), lake, thin) < everywhere - 0.1);
-  CHECK(confidence_in(Metres(1), Metres(1), lake, lake.depth.frame().centre({3, 5})) == Approx(everywhere));
+  CHECK(confidence_of(evidence, ground, thin) < everywhere - 0.1);
+  CHECK(confidence_of(evidence, ground, lake.depth.frame().centre({3, 5})) == Approx(everywhere));
 }

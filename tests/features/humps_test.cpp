@@ -87,6 +87,33 @@ TEST_CASE("shoals are hazards away from the shore, and the strip along it is non
   CHECK(of_kind(detect(lake_of(bowl(Metres(400), Metres(20), Metres(5), Metres(50)))), Kind::hazard).empty());
 }
 
+TEST_CASE("shoals close together are one hazard, marked where it is shallowest; a speck at the limit is none") {
+  // circles of the 1.35 m line as above: 14.8 m and 11.3 m of radius, so that the gap is the distance less 26.1 m
+  const double apart = GENERATE(62.5, 77.5);
+  const Gauss high{{2.5, 2.5}, Metres(5.5), Metres(30)};
+  const Gauss low{{2.5 + apart, 2.5}, Metres(5.2), Metres(24)};
+  INFO(apart << " m from top to top");
+  const Frame frame = frame_about(Metres(320), Metres(5));
+  const auto lake_with = [&](double speck) {
+    return lake_of(filled(frame, [&](XY at) {
+      if (std::hypot(at.x, at.y) >= 300) return static_cast<double>(kLand.value());
+      // the taller of the two, so that both circles keep their size
+      const double shoals = 6 - std::max(gauss_at(high, at), gauss_at(low, at));
+      return distance(at, {-97.5, -97.5}) < Metres(1) ? speck : shoals;
+    }));
+  };
+  const auto hazards = of_kind(detect(lake_with(1.3)), Kind::hazard);
+  if (apart < 70) {
+    REQUIRE(hazards.size() == 1);
+    CHECK(std::get<Polygons>(hazards[0].geometry).size() == 2);
+    CHECK(distance(hazards[0].anchor, high.at).value() == Approx(0).margin(1e-6));
+  } else {
+    CHECK(hazards.size() == 2);
+  }
+  // a rock of one cell that stands well over the limit is a hazard whatever its size
+  CHECK(of_kind(detect(lake_with(1.0)), Kind::hazard).size() == hazards.size() + 1);
+}
+
 TEST_CASE("a bar joined to the shore is a hazard where it lies further out than 30 m") {
   Grid<Metres32> values = disc(Metres(300), Metres(6), Metres(5), Metres(30));
   for (std::size_t i = 0; i < values.size(); ++i) {

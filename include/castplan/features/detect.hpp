@@ -61,6 +61,7 @@ struct DetectOptions {
   double bay_share = 0.25;               ///< of its water body; a larger part is a basin of the lake
   double bay_winding = 2.0;              ///< shore of a bay over its mouth; half a circle has pi / 2
   Metres hazard_from_land = Metres(30);  ///< shoals joined to the shore count only beyond this
+  Metres hazards_apart = Metres(40);     ///< shoals no further from one another than this are one hazard
 };
 
 /// Noise from cell to cell that no detector minds: a thirtieth of the least relief that counts. Design choice.
@@ -111,11 +112,6 @@ void relate(std::vector<Feature>& features, Metres reach);
 
 /// Least depth that floats the boat: draft, margin and the error of the depths.
 Metres floating_depth(const Lake& lake, Metres draft, Metres margin);
-
-/// How sure a relief is, given the error of the depths at the place: the chance that the true relief is more than half
-/// of what is asked for, when both depths err independently and normally; a tenth less when the error itself is only
-/// assumed.
-double confidence_in(Metres relief, Metres asked, const Lake& lake, XY place);
 
 std::vector<Feature> find_pools(const Ground& ground, const DetectOptions& options);      ///< deepest first
 std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& options);  ///< from north to south
