@@ -200,12 +200,15 @@ MadePlan make_plan(const ScoutOptions& options, const std::function<void(std::st
   plan.lake = made.lake.get();
   DetectOptions detect = options.detect;
   detect.draft = options.draft.value_or(file.boat.draft);
-  plan.features =
-      find_features(Ground{*plan.lake, {}, {}, weeds, loaded.structure, loaded.closures, loaded.launches}, detect);
+  Scales scales;
+  plan.features = find_features(Ground{*plan.lake, {}, {}, weeds, loaded.structure, loaded.closures, loaded.launches},
+                                detect, &scales);
 
   progress("ranking spots");
   rank_phases(plan, options, file);
   describe(plan, file, loaded, options);
+  // smoothing against noise changes what is found; without it there is nothing to warn of
+  if (scales.quiet > Metres(0)) plan.notes.push_back(in_words(scales));
   return made;
 }
 

@@ -5,8 +5,13 @@
 #include <vector>
 
 #include "castplan/geo/shape.hpp"
+#include "castplan/grid/lake.hpp"
 
 namespace castplan {
+
+/// The sigma of the smoothing on which contours are followed: a hundredth of the lake's size, from 12 to 40 m, or 1.25
+/// cells; up to twice that for depths of poor quality.
+Metres bend_scale(const Lake& lake);
 
 /// A place where a depth contour bends more than around it.
 struct Bend {

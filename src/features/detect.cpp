@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "castplan/features/detect.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -11,6 +13,7 @@
 #include "castplan/grid/sweep.hpp"
 #include "castplan/terrain/noise.hpp"
 #include "castplan/terrain/smooth.hpp"
+#include "features/bends.hpp"
 #include "features/floor.hpp"
 
 namespace castplan {
@@ -62,7 +65,7 @@ Grid<Metres32> steadied(const Lake& lake, Metres sigma) {
 
 std::span<const Detector> detectors() { return kDetectors; }
 
-std::vector<Feature> find_features(Ground ground, const DetectOptions& options) {
+std::vector<Feature> find_features(Ground ground, const DetectOptions& options, Scales* used) {
   // never more noise than the survey may have
   ground.noise = std::min(cell_noise(ground.lake.depth), ground.lake.depth_error);
   std::optional<Lake> quiet;
@@ -76,6 +79,14 @@ std::vector<Feature> find_features(Ground ground, const DetectOptions& options) 
     ground.smooth = smoothed(with_land_at_zero(ground.lake), ground.scale);
   }
   ground.floor = std::make_shared<const Floor>(floor_of(ground.lake, kFloorScale));
+  if (used != nullptr) {
+    const bool quieted = ground.without_noise != nullptr;
+    *used = {.breaks = ground.scale,
+             .forms = ground.floor->scale,
+             .bends = bend_scale(ground.lake),
+             .noise = ground.noise,
+             .quiet = quieted ? steadying(ground.noise, ground.lake.depth.frame().cell) : Metres(0)};
+  }
   // detectors look at the same ground and share nothing else
   std::vector<std::vector<Feature>> found(kDetectors.size());
   each(static_cast<int>(kDetectors.size()), [&](int i) { found[i] = kDetectors[i].find(ground, options); });
@@ -84,6 +95,20 @@ std::vector<Feature> find_features(Ground ground, const DetectOptions& options) 
   assign_ids(all, ground.lake.projection);
   relate(all, options.neighbour_reach);
   return all;
+}
+
+std::string in_words(const Scales& scales) {
+  std::string words = fmt::format(
+      "Scales of the search (sigma of a Gaussian mean): drop-offs {:.1f} m, flats and "
+      "channels {:.1f} m, points and inside turns {:.1f} m",
+      scales.breaks.value(), scales.forms.value(), scales.bends.value());
+  if (scales.quiet > Metres(0)) {
+    return words + fmt::format(
+                       "; the depths differ by {:.2f} m from cell to cell without pattern, so pools, humps, "
+                       "shoals and weed edges are read after smoothing over {:.1f} m.",
+                       scales.noise.value(), scales.quiet.value());
+  }
+  return words + "; pools, humps, shoals and weed edges are read from the cells as they are.";
 }
 
 Metres floating_depth(const Lake& lake, Metres draft, Metres margin) { return draft + margin + lake.depth_error; }

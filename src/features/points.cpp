@@ -42,15 +42,8 @@ struct Form {
   BendChain chain;
 };
 
-/// A hundredth of the lake's size, from 12 to 40 m, or 1.25 cells; up to twice that for depths of poor quality.
-Metres scale_of(const Lake& lake) {
-  const Metres size(0.01 * std::sqrt(lake.area.value()));
-  const Metres suits = std::clamp(size, Metres(12), Metres(40)) * std::clamp(lake.depth_error.value() / 0.3, 1.0, 2.0);
-  return std::max(suits, lake.depth.frame().cell * 1.25);
-}
-
 Scene scene_of(const Lake& lake) {
-  const Metres scale = scale_of(lake);
+  const Metres scale = bend_scale(lake);
   const int step = coarse_step(lake.depth.frame().cell, scale * 0.5);
   return {lake, smoothed(coarse_depth(lake, step), scale), scale};
 }
@@ -215,6 +208,12 @@ Feature point_feature(const Form& form, const Scene& scene, const Ground& ground
 }
 
 }  // namespace
+
+Metres bend_scale(const Lake& lake) {
+  const Metres size(0.01 * std::sqrt(lake.area.value()));
+  const Metres suits = std::clamp(size, Metres(12), Metres(40)) * std::clamp(lake.depth_error.value() / 0.3, 1.0, 2.0);
+  return std::max(suits, lake.depth.frame().cell * 1.25);
+}
 
 std::vector<Feature> find_points(const Ground& ground, const DetectOptions& options) {
   const Scene scene = scene_of(ground.lake);

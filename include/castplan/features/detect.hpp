@@ -6,6 +6,7 @@
 #include <memory>
 #include <optional>
 #include <span>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -102,9 +103,22 @@ struct Detector {
 };
 std::span<const Detector> detectors();
 
+/// The smoothing that the detectors worked with, as sigma of a Gaussian mean.
+struct Scales {
+  Metres breaks;  ///< lines of steepest floor
+  Metres forms;   ///< flats and channels; passes are looked for on two thirds of it, or on blocks as wide
+  Metres bends;   ///< contours for points and inside turns
+  Metres noise;   ///< of the depths from cell to cell: what was found, no more than the survey's error
+  Metres
+      quiet;  ///< against that noise, for pools, humps, shoals and weed edges; 0 where they read the cells themselves
+};
+
 /// Builds the ground (smoothing only what is needed), runs every detector and gives the features their ids. Order: by
-/// detector, then as each detector states.
-std::vector<Feature> find_features(Ground ground, const DetectOptions& options);
+/// detector, then as each detector states. used: filled where it is given.
+std::vector<Feature> find_features(Ground ground, const DetectOptions& options, Scales* used = nullptr);
+
+/// The same in words, in metres.
+std::string in_words(const Scales& scales);
 
 /// Fills in the neighbours of each feature: all of another kind whose shapes come within reach of its own, or that lie
 /// inside its polygon or it in theirs, in order of their ids; and the ids of what saddles join. Needs the ids.
