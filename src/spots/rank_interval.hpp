@@ -25,7 +25,7 @@ struct RankDraws {
 
 /// leading: best first. Each draw shifts the depths at the targets (normal, correlated as exp(-distance / 25 m)), the
 /// survey's other errors, the level of the water (0.1 m), the depth of the weed edge, and the weights (by a factor
-/// exp(0.2 z)), and ranks the scores that follow. Features are not found again. Deterministic for a seed.
+/// exp(0.15 z)), and ranks the scores that follow. Features are not found again. Deterministic for a seed.
 /// Sizes are design choices; coverage is tested on simulated surveys.
 std::vector<RankInterval> rank_intervals(std::span<const TargetDoubt> leading, const RankDraws& draws);
 

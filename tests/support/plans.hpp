@@ -153,7 +153,7 @@ inline Spot spot(const std::string& phase, int rank, XY boat, XY target, Kind ki
   Spot out;
   out.id = id_at("spot", projection.to_lonlat(boat));
   out.phase = phase;
-  out.rank = rank;
+  out.rank = out.rank_low = out.rank_high = rank;
   const double edge = 0.81 / (rank * rank);
   out.why = {{"depth", 3.2, "m", 0.64, 0.5, "Invented (2026)"}, {"edge", 22.04, "%", edge, 0.5, "design choice"}};
   out.score = std::sqrt(0.64) * std::sqrt(edge);

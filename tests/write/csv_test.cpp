@@ -16,7 +16,7 @@ TEST_CASE("spots.csv follows RFC 4180: one header, CRLF, rows of equal length") 
   REQUIRE(records.size() == 4);
   for (const auto& record : records) CHECK(record.size() == records[0].size());
   const std::vector<std::string> first(records[0].begin(), records[0].begin() + 5);
-  CHECK(first == std::vector<std::string>{"phase", "rank", "id", "lat", "lon"});
+  CHECK(first == std::vector<std::string>{"phase", "rank", "rank_low", "rank_high", "id"});
   CHECK(text == spots_csv(sample::plan()));
 }
 

@@ -241,7 +241,8 @@ TEST_CASE("spots come by phase, then rank, with the contract's properties") {
     }
     CHECK(p["strike_m"] == json::array({4.0, 14.0}));
     CHECK(p["presentations"][0]["run_depth_m"] == json::array({1.5, 3.0}));
-    CHECK_FALSE(p.contains("rank_low"));
+    CHECK(p["rank_low"].get<int>() <= p["rank"].get<int>());
+    CHECK(p["rank_high"].get<int>() >= p["rank"].get<int>());
   }
   CHECK(order == std::vector<std::string>{"pre-spawn1", "pre-spawn2", "early-summer1"});
 }
