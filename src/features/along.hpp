@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <cstddef>
 #include <vector>
 
 namespace castplan {
@@ -28,6 +29,20 @@ std::vector<std::vector<Place>> parts(const std::vector<Place>& run, int count) 
   for (int part = 0; part < count; ++part) {
     found.emplace_back(run.begin() + steps * part / count, run.begin() + steps * (part + 1) / count + 1);
   }
+  return found;
+}
+
+/// The parts between some places, given by their numbers, ascending; neighbours share the place where they meet.
+template <class Place>
+std::vector<std::vector<Place>> parted_at(const std::vector<Place>& run, const std::vector<std::size_t>& at) {
+  std::vector<std::vector<Place>> found;
+  std::size_t first = 0;
+  for (const std::size_t last : at) {
+    found.emplace_back(run.begin() + static_cast<std::ptrdiff_t>(first),
+                       run.begin() + static_cast<std::ptrdiff_t>(last) + 1);
+    first = last;
+  }
+  found.emplace_back(run.begin() + static_cast<std::ptrdiff_t>(first), run.end());
   return found;
 }
 

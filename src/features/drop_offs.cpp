@@ -13,6 +13,7 @@
 #include "castplan/grid/sweep.hpp"
 #include "features/along.hpp"
 #include "features/break_profile.hpp"
+#include "features/corners.hpp"
 #include "features/made_apart.hpp"
 
 namespace castplan {
@@ -196,6 +197,12 @@ Feature drop_off_feature(const std::vector<Place>& places, const Ground& ground,
   return feature;
 }
 
+Line line_of(const std::vector<Place>& places) {
+  Line line;
+  for (const Place& place : places) line.push_back(place.at);
+  return line;
+}
+
 std::vector<Place> places_along(const Line& line, Metres step, const Ground& ground, Metres window) {
   std::vector<Place> places;
   for (const XY at : resampled(line, step)) {
@@ -240,10 +247,12 @@ std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& o
   }
   std::vector<Feature> found;
   for (const auto& run : each_break_once(std::move(all), step, shortest, ground.lake.depth.frame())) {
-    const double along = (static_cast<double>(run.size()) - 1) * step.value();
-    const auto count = static_cast<int>(std::ceil(along / options.longest_piece.value() - 1e-9));
-    for (const auto& part : parts(run, std::max(1, count))) {
-      found.push_back(drop_off_feature(part, ground, options));
+    for (const auto& straight : parted_at(run, corners(line_of(run), step))) {
+      const double along = (static_cast<double>(straight.size()) - 1) * step.value();
+      const auto count = static_cast<int>(std::ceil(along / options.longest_piece.value() - 1e-9));
+      for (const auto& part : parts(straight, std::max(1, count))) {
+        found.push_back(drop_off_feature(part, ground, options));
+      }
     }
   }
   return numbered(north_first(std::move(found)), "Drop-off");

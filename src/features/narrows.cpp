@@ -54,15 +54,22 @@ Grid<Cover> cover_below(const Grid<Metres32>& depth, Metres level) {
   return out;
 }
 
-/// shore_error: how far off either end may be, a cell of the outline.
-Feature narrows_feature(const Lake& lake, const Waist& waist, Metres level, double ratio, Metres shore_error,
+/// ratio: of the basins' width to the waist's.
+Feature narrows_feature(const Ground& ground, const Waist& waist, const Deeper& water, double ratio,
                         const DetectOptions& options) {
   Feature feature;
   feature.kind = Kind::narrows;
   feature.anchor = waist.middle();
   feature.geometry = Points{feature.anchor};
-  feature.details = Narrows{Metres(depth_at(lake, feature.anchor)), waist.width(), level};
-  feature.confidence = confidence_of_shape(ratio / options.narrows_ratio, shore_error / waist.width());
+  const Metres depth(depth_at(water.level > Metres(0) ? ground.quiet() : ground.lake, feature.anchor));
+  feature.details = Narrows{depth, waist.width(), water.level};
+  // each shore lies somewhere within a cell; a contour moves with the survey's errors besides
+  const Metres cell = water.cover.frame().cell;
+  feature.confidence = confidence_of_shape(ratio / options.narrows_ratio, cell / waist.width());
+  if (water.level > Metres(0)) {
+    const Evidence under{.relief = depth - water.level, .asked = options.narrows_relief};
+    feature.confidence = std::min(feature.confidence, confidence_of(under, ground, feature.anchor));
+  }
   return feature;
 }
 
@@ -73,7 +80,7 @@ bool crosses_water(const Grid<Cover>& cover, const Waist& waist) {
 }
 
 /// The waists of one level, each between two basins that are wider.
-std::vector<Feature> waists(const Lake& lake, const Deeper& water, const DetectOptions& options) {
+std::vector<Feature> waists(const Ground& ground, const Deeper& water, const DetectOptions& options) {
   const Grid<Metres32> half = half_widths(water.wide);
   const double slack = half.frame().cell.value();  // the distance is to the middle of a cell of land
   std::vector<Feature> found;
@@ -86,9 +93,11 @@ std::vector<Feature> waists(const Lake& lake, const Deeper& water, const DetectO
     if (!waist || waist->width() > options.narrows_width || !crosses_water(water.cover, *waist)) continue;
     const double ratio = (2 * summit.height - slack) / waist->width().value();
     if (ratio < options.narrows_ratio) continue;
-    Feature narrows = narrows_feature(lake, *waist, water.level, ratio, water.cover.frame().cell, options);
+    Feature narrows = narrows_feature(ground, *waist, water, ratio, options);
     const Metres depth = std::get<Narrows>(narrows.details).depth;
-    if (water.level > Metres(0) && !(depth >= water.level + options.narrows_relief)) continue;
+    if (water.level > Metres(0) &&
+        !(depth - water.level >= over_noise(options.narrows_relief, ground.lake, waist->middle())))
+      continue;
     found.push_back(std::move(narrows));
   }
   std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) {
@@ -111,12 +120,12 @@ std::vector<Feature> find_narrows(const Ground& ground, const DetectOptions& opt
   const Lake& lake = ground.lake;
   const Metres most = std::clamp(Metres(0.004 * std::sqrt(lake.area.value())), Metres(5), Metres(15));
   const int step = coarse_step(lake.depth.frame().cell, most);
-  std::vector<Feature> found = waists(lake, {Metres(0), coarse_cover(lake, step), lake.cover, lake.outline}, options);
-  const Grid<Metres32> depth = coarse_depth(lake, step);
+  std::vector<Feature> found = waists(ground, {Metres(0), coarse_cover(lake, step), lake.cover, lake.outline}, options);
+  const Grid<Metres32> depth = coarse_depth(ground.quiet(), step);
   for (const Metres level : options.narrows_levels) {
     const Grid<Cover> cover = cover_below(depth, level);
     const Polygons outline = area_above(depth, static_cast<float>(level.value()));
-    for (Feature& narrows : waists(lake, {level, cover, cover, outline}, options)) {
+    for (Feature& narrows : waists(ground, {level, cover, cover, outline}, options)) {
       if (!is_known(found, narrows)) found.push_back(std::move(narrows));
     }
   }

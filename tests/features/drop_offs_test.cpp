@@ -214,3 +214,24 @@ TEST_CASE("breaks end at the unknown") {
     for (const XY at : vertices(each.geometry)) CHECK(at.x < 0);
   }
 }
+
+TEST_CASE("a break round the corner of a square shelf is cut at the corner") {
+  // a basin 300 m square, 9 m deep, in a shelf of 2.5 m: its break has four sides of 300 m and corners of 90 degrees
+  const Lake lake = lake_of(filled(frame_about(Metres(320), Metres(5)), [](XY at) {
+    const double out = std::max(std::abs(at.x), std::abs(at.y));
+    if (out > 300) return static_cast<double>(kLand.value());
+    return 2.5 + 6.5 * std::clamp((160 - out) / 20, 0.0, 1.0);
+  }));
+  const auto found = of_kind(detect(lake), Kind::drop_off);
+  REQUIRE(found.size() >= 4);
+  double most = 0;
+  for (const Feature& feature : found) {
+    const auto& edge = std::get<DropOff>(feature.details);
+    most = std::max(most, edge.length.value());
+    // no piece goes round a corner: all of it looks one way, within the bend of the smoothed corner
+    const Line& line = std::get<Lines>(feature.geometry).front();
+    const double straight = distance(line.front(), line.back()).value();
+    if (edge.length > Metres(100)) CHECK(straight > 0.9 * edge.length.value());
+  }
+  CHECK(most <= 300);
+}
