@@ -1,0 +1,42 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <optional>
+#include <span>
+
+#include "castplan/grid/lake.hpp"
+
+namespace castplan {
+
+/// Radials of a fetch: 6 degrees apart, to 42 degrees on each side of the wind's own.
+inline constexpr int kFetchRadials = 15;
+inline constexpr Metres kFarthestFetch(30000);  ///< radials stop there
+
+/// sum(F cos a) / sum(cos a) over the radials' lengths, in order across. Requires kFetchRadials of them.
+/// Source: US Geological Survey, Upper Midwest Environmental Sciences Center, Project Status Report 97-08 (1997), after
+/// the Shore Protection Manual.
+Metres effective_fetch(std::span<const double> lengths);
+
+/// Effective fetch over the water of a lake for wind from a direction (a unit vector pointing upwind). Radials end at
+/// the first land, islands included; none where one meets the unknown or the map's edge first.
+std::optional<Metres> effective_fetch(const Lake& lake, XY at, XY upwind);
+
+/// The same for many places: open water is passed in strides as long as it is sure to be clear, with the same outcome.
+class WindFetch {
+ public:
+  /// Makes the map of the strides, on blocks of 30 m or a cell.
+  explicit WindFetch(const Lake& lake);
+
+  /// The greatest effective fetch over all directions, 6 degrees apart; none where the unknown lies in any of them.
+  [[nodiscard]] std::optional<Metres> greatest(XY at) const;
+
+  /// Water from a place to the first land along a unit vector; none where the map ends first.
+  [[nodiscard]] std::optional<double> radial(XY from, XY way) const;
+
+ private:
+  const Lake* lake_;
+  Grid<Metres32> clear_;  ///< from a block's middle to that of the nearest one that is not all water
+};
+
+}  // namespace castplan
