@@ -180,8 +180,9 @@ MadePlan make_plan(const ScoutOptions& options, const std::function<void(std::st
   plan.lake = made.lake.get();
   DetectOptions detect = options.detect;
   detect.draft = options.draft.value_or(file.boat.draft);
-  plan.features =
-      find_features(Ground{*plan.lake, {}, {}, weeds, loaded.structure, loaded.closures, loaded.launches}, detect);
+  Ground ground{*plan.lake, {}, {}, weeds, loaded.structure, loaded.closures, loaded.launches};
+  ground.swing = level_swing(file);
+  plan.features = find_features(std::move(ground), detect);
 
   progress("ranking spots");
   rank_phases(plan, options, file);
