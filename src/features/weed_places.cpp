@@ -17,8 +17,11 @@ namespace {
 // An expected edge is no news within this distance of a bed that somebody mapped.
 constexpr Metres kMappedReach(40);
 constexpr Metres kFetchStep(50);  // fetch changes slowly along an edge
-constexpr Metres kGradeOver(6);   // or two cells: a stretch of floor that is one slope
-constexpr Metres kFlicker(20);    // an edge does not leave the break, or the light's depth, for less than this
+constexpr Metres kGradeOver(16);  // or two cells: a stretch of floor that is one slope to plants; design choice
+constexpr Metres kFine(6);        // or two cells: a stretch that tells where a slope ends
+// An inside edge goes on through water a little less than what is asked for, as long as half of it has all of that.
+constexpr double kGoesOn = 0.8;
+constexpr Metres kFlicker(20);  // an edge does not leave the break, or the light's depth, for less than this
 
 Polygons areas_of(const Ground& ground, std::string_view kind) {
   Polygons areas;
@@ -83,6 +86,7 @@ WeedGround::WeedGround(const Ground& ground, const DetectOptions& options)
     : ground_(ground),
       options_(options),
       weeds_(ground.weeds->depth),
+      fine_(std::max(kFine.value() / 2, ground.lake.depth.frame().cell.value())),
       half_(std::max(kGradeOver.value() / 2, ground.lake.depth.frame().cell.value())),
       beds_(areas_of(ground, "weeds")),
       rock_known_(any_of_kind(ground, "rock")),
@@ -96,33 +100,43 @@ WeedGround::WeedGround(const Ground& ground, const DetectOptions& options)
   inside_depth_ = std::clamp(usual, options.weed_shallowest, std::max(options.weed_shallowest, weeds_ * 0.8));
 }
 
-// Fall of the floor per hundred metres over a stretch about a place so far up the slope.
-double WeedGround::grade(XY at, XY up, double away) const {
-  const double deep = bilinear(ground_.quiet().depth, at + up * (away - half_));
-  const double shallow = bilinear(ground_.quiet().depth, at + up * (away + half_));
-  return 100 * (deep - shallow) / (2 * half_);
+// Fall of the floor per hundred metres over a stretch of a half length to both sides of a place so far up the slope.
+double WeedGround::grade(XY at, XY up, double away, double half) const {
+  const double deep = bilinear(ground_.quiet().depth, at + up * (away - half));
+  const double shallow = bilinear(ground_.quiet().depth, at + up * (away + half));
+  return 100 * (deep - shallow) / (2 * half);
 }
 
 // The last steep stretch of floor up the slope, where at least one begins within a strip's width of what lies below it.
 std::optional<WeedGround::Steep> WeedGround::steep_above(XY at, XY up) const {
-  const double step = half_ / 2;
-  const double steepest = options_.weed_steepest_pct;
+  const double step = fine_ / 2;
   std::optional<Steep> found;
   int last = 0;
-  double at_last = 0;
   for (int i = 0; (i - last) * step <= options_.weed_strip.value(); ++i) {
-    const double here = grade(at, up, i * step);
+    const double here = grade(at, up, i * step, half_);
     if (std::isnan(here)) break;
-    if (here > steepest) {
+    if (here > options_.weed_steepest_pct) {
       found = Steep{i * step, i == 0 || (found && found->at_once), false};
       last = i;
-      at_last = here;
-    } else if (found && !found->gentle_above) {
+    } else if (found) {
       found->gentle_above = true;
-      found->top = (last + (at_last - steepest) / (at_last - here)) * step;
     }
   }
+  if (found && found->gentle_above) found->top = top_near(at, up, found->top);
   return found;
+}
+
+// Where the steep floor ends, from above, by the shortest stretch that the survey can tell.
+double WeedGround::top_near(XY at, XY up, double away) const {
+  const double step = fine_ / 2;
+  const double steepest = options_.weed_steepest_pct;
+  double above = NAN;
+  for (double top = away + half_; top >= away - half_; top -= step) {
+    const double here = grade(at, up, top, fine_);
+    if (here > steepest) return std::isnan(above) ? top : top + step * (here - steepest) / (here - above);
+    above = here;
+  }
+  return away;
 }
 
 WeedPlace WeedGround::on_slope(XY at) const {
@@ -134,8 +148,9 @@ WeedPlace WeedGround::on_slope(XY at) const {
   if (!steep) return place;
   const XY top = at + up * steep->top;
   const Metres depth(bilinear(ground_.quiet().depth, top));
-  if (steep->gentle_above && depth >= options_.weed_shallowest) {
-    const double shelf = grade(at, up, steep->top + 2 * half_);
+  const bool in_water = cover_at(ground_.lake, top) == Cover::water;
+  if (steep->gentle_above && in_water && depth >= options_.weed_shallowest) {
+    const double shelf = grade(at, up, steep->top + half_ + fine_, half_);
     return {top, depth, weed_density_at(std::isnan(shelf) ? options_.weed_steepest_pct : shelf), true};
   }
   // steep all the way to the shore: no room for plants above, and none on the slope itself
@@ -187,7 +202,7 @@ WeedPlace WeedGround::inside_at(XY at, std::optional<Metres> waves) const {
   const Metres wanted = by_waves ? *waves : swing_bottom_;
   place.above = by_waves ? WeedLoss::scour : WeedLoss::level_swing;
   place.hidden = true;
-  if (wanted < options_.weed_shallowest || wanted >= weeds_) return place;
+  if (wanted < options_.weed_shallowest * kGoesOn || wanted >= weeds_) return place;
   const XY deeper = unit(gradient_at(ground_.smooth, at));
   const double way = wanted < inside_depth_ ? -1 : 1;
   const double step = ground_.lake.depth.frame().cell.value() / 2;
@@ -199,7 +214,7 @@ WeedPlace WeedGround::inside_at(XY at, std::optional<Metres> waves) const {
       const double share = here == before || away == 0 ? 0 : (here - wanted.value()) / (here - before);
       place.at = at + deeper * (way * (away - step * std::clamp(share, 0.0, 1.0)));
       place.depth = wanted;
-      place.hidden = false;
+      place.hidden = cover_at(ground_.lake, place.at) != Cover::water;
       place.stand = weed_density_at(slope_pct(ground_.smooth, place.at));
       if (place.stand == 0) place.bare = WeedLoss::steepness;
       look_around(place);

@@ -49,14 +49,16 @@ class WeedGround {
   [[nodiscard]] std::optional<Steep> steep_above(XY at, XY up) const;
   [[nodiscard]] WeedPlace on_slope(XY at) const;
   [[nodiscard]] WeedPlace inside_at(XY at, std::optional<Metres> waves) const;
-  [[nodiscard]] double grade(XY at, XY up, double away) const;
+  [[nodiscard]] double top_near(XY at, XY up, double away) const;
+  [[nodiscard]] double grade(XY at, XY up, double away, double half) const;
   [[nodiscard]] std::vector<std::optional<Metres>> wave_bases(const Line& along) const;
   void look_around(WeedPlace& place) const;
 
   const Ground& ground_;
   const DetectOptions& options_;
   Metres weeds_;
-  double half_;  ///< half of the stretch of floor over which a grade is taken, metres
+  double fine_;  ///< half of the stretch of floor by which a slope's end is told, metres
+  double half_;  ///< the same, by which a floor is steep or not
   Metres inside_depth_{};
   Metres swing_bottom_{};
   Polygons beds_;

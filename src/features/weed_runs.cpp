@@ -19,7 +19,8 @@ struct Stretch {
 
 State state_of(const WeedPlace& place) {
   if (place.hidden) return State::hidden;
-  return place.bare ? State::bare : State::plants;
+  // a bank that is too steep does not part an edge: grades near the limit would tear it to shreds
+  return place.bare && place.bare != WeedLoss::steepness ? State::bare : State::plants;
 }
 
 Metres length_of(const std::vector<WeedPlace>& places, std::size_t first, std::size_t last) {
@@ -119,7 +120,7 @@ WeedRun run_of(const std::vector<WeedPlace>& places, const std::vector<Stretch>&
                     places.begin() + static_cast<std::ptrdiff_t>(own.last) + 1);
   if (number > 0 && all[number - 1].state == State::bare) run.gaps.push_back(gap_of(places, all[number - 1]));
   std::vector<State> states;
-  for (const WeedPlace& place : run.places) states.push_back(state_of(place));
+  for (const WeedPlace& place : run.places) states.push_back(place.bare ? State::bare : State::plants);
   for (const Stretch& inner : stretches_of(states)) {
     // shorter ones count in the density alone
     if (inner.state != State::bare || width_of(run.places, inner) < options.weed_gap * 0.5) continue;

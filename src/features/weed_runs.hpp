@@ -14,7 +14,8 @@ struct WeedRun {
   std::vector<WeedGap> gaps;
 };
 
-/// Cuts places along a contour into runs. Bare stretches shorter than `weed_gap` stay in their run; what stands between
+/// Cuts places along a contour into runs. Bare stretches shorter than `weed_gap`, and all that are bare for steepness
+/// alone, stay in their run; what stands between
 /// gaps and is shorter than `weed_length` is left out and belongs to them. In the order along the contour.
 std::vector<WeedRun> weed_runs(std::vector<WeedPlace> places, bool closed, const DetectOptions& options);
 

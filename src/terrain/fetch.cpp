@@ -17,7 +17,9 @@ namespace {
 
 constexpr double kApart = 6 * std::numbers::pi / 180;
 constexpr int kDirections = 60;
+constexpr int kMostUnknown = 6;  // of them, design choice
 constexpr Metres kBlock(30);
+constexpr Metres kLeftOut(30);
 
 XY turned(XY way, double angle) {
   const double c = std::cos(angle), s = std::sin(angle);
@@ -26,18 +28,17 @@ XY turned(XY way, double angle) {
 
 // Looks at the water every half cell; stride tells how much further the way is sure to be clear.
 template <class Stride>
-std::optional<double> walk(const Lake& lake, XY from, XY way, const Stride& stride) {
+WaterAhead walk(const Lake& lake, XY from, XY way, const Stride& stride) {
   const double step = lake.depth.frame().cell.value() / 2;
   const auto last = static_cast<std::int64_t>(std::floor(kFarthestFetch.value() / step));
   for (std::int64_t i = 0; i <= last;) {
     const double out = static_cast<double>(i) * step;
     const XY at = from + way * out;
     const Cover cover = cover_at(lake, at);
-    if (cover == Cover::land) return out;
-    if (cover == Cover::unknown) return std::nullopt;
+    if (cover != Cover::water) return {out, cover == Cover::land};
     i += std::max<std::int64_t>(1, static_cast<std::int64_t>(std::floor(stride(at) / step)));
   }
-  return kFarthestFetch.value();
+  return {kFarthestFetch.value(), true};
 }
 
 // A rim of blocks beyond the frame, which are not water; blocks may reach over the frame's east and south side.
@@ -76,9 +77,9 @@ std::optional<Metres> effective_fetch(const Lake& lake, XY at, XY upwind) {
   std::array<double, kFetchRadials> lengths{};
   for (int i = 0; i < kFetchRadials; ++i) {
     const XY way = turned(upwind, (i - kFetchRadials / 2) * kApart);
-    const auto length = walk(lake, at, way, [](XY) { return 0.0; });
-    if (!length) return std::nullopt;
-    lengths[static_cast<std::size_t>(i)] = *length;
+    const WaterAhead ahead = walk(lake, at, way, [](XY) { return 0.0; });
+    if (!ahead.known) return std::nullopt;
+    lengths[static_cast<std::size_t>(i)] = ahead.length;
   }
   return effective_fetch(lengths);
 }
@@ -97,19 +98,37 @@ WindFetch::WindFetch(const Lake& lake) : lake_(&lake) {
   clear_ = distance_to(shut.frame(), [&](Cell at) { return shut[at] != 0; });
 }
 
-std::optional<double> WindFetch::radial(XY from, XY way) const {
+WaterAhead WindFetch::ahead(XY from, XY way) const {
   const double diagonal = clear_.frame().cell.value() * std::numbers::sqrt2;  // of half a block at both ends
   return walk(*lake_, from, way,
               [&](XY at) { return static_cast<double>(clear_[clear_.frame().cell_at(at)].value()) - diagonal; });
 }
 
+// Land soon after the water's end, across a strip that the survey left out.
+bool WindFetch::land_follows(XY at, XY way) const {
+  const double step = lake_->depth.frame().cell.value() / 2;
+  for (double out = 0; out <= kLeftOut.value(); out += step) {
+    const Cover cover = cover_at(*lake_, at + way * out);
+    if (cover != Cover::unknown) return cover == Cover::land;
+  }
+  return false;
+}
+
+std::optional<double> WindFetch::radial(XY from, XY way) const {
+  const WaterAhead water = ahead(from, way);
+  return water.known ? std::optional(water.length) : std::nullopt;
+}
+
 std::optional<Metres> WindFetch::greatest(XY at) const {
   std::array<double, kDirections + kFetchRadials - 1> lengths{};
+  int unknown = 0;
   for (std::size_t i = 0; i < kDirections; ++i) {
-    const auto length = radial(at, turned({1, 0}, static_cast<double>(i) * kApart));
-    if (!length) return std::nullopt;
-    lengths[i] = *length;
+    const XY way = turned({1, 0}, static_cast<double>(i) * kApart);
+    const WaterAhead water = ahead(at, way);
+    lengths[i] = water.length;
+    unknown += water.known || land_follows(at + way * water.length, way) ? 0 : 1;
   }
+  if (unknown > kMostUnknown) return std::nullopt;
   std::copy_n(lengths.begin(), kFetchRadials - 1, lengths.begin() + kDirections);
   Metres most(0);
   for (std::size_t i = 0; i < kDirections; ++i) {

@@ -88,52 +88,60 @@ TEST_CASE("a ramp gentler than 20 % holds plants down to the weed depth") {
 }
 
 TEST_CASE("a strip of plants below a steep floor is an edge of its own only where it is wide") {
-  // from the shore: shelf of 1.5 m to r = 300, ramp of 30 % to 3.5 m at 293.3, then 0.5 m down over `strip` to the
+  // from the shore: shelf of 1.5 m to r = 300, ramp of 30 % to 5.5 m at 286.7, then 0.5 m down over `strip` to the
   // depth of the light, and on at that grade
-  const auto lake_with = [](double strip) {
+  const WeedKnowledge six{Metres(6), WeedSource::predicted};
+  const double foot = 300 - 4 / 0.3;
+  const auto lake_with = [&](double strip) {
     return lake_of(filled(frame_about(Metres(420), Metres(4)), [&](XY at) {
       const double r = std::hypot(at.x, at.y);
       if (r >= 400) return static_cast<double>(kLand.value());
       if (r >= 300) return 1.5;
-      const double foot = 300 - 2 / 0.3;
       if (r >= foot) return 1.5 + 0.3 * (300 - r);
-      return std::min(8.0, 3.5 + 0.5 * (foot - r) / strip);
+      return std::min(12.0, 5.5 + 0.5 * (foot - r) / strip);
     }));
   };
-  for (const Feature& each : edges(lake_with(10), WeedEdge::outside)) {
+  const auto narrow = edges(lake_with(10), WeedEdge::outside, six);
+  CHECK(total_length(narrow) == Approx(2 * M_PI * 300).epsilon(0.015));
+  for (const Feature& each : narrow) {
     CHECK(line_of(each).at_break);
     CHECK(std::hypot(each.anchor.x, each.anchor.y) == Approx(300).margin(3));
   }
-  CHECK_FALSE(edges(lake_with(10), WeedEdge::outside).empty());
-  for (const Feature& each : edges(lake_with(60), WeedEdge::outside)) {
+  const auto wide = edges(lake_with(60), WeedEdge::outside, six);
+  CHECK(total_length(wide) == Approx(2 * M_PI * (foot - 60)).epsilon(0.01));
+  for (const Feature& each : wide) {
     CHECK_FALSE(line_of(each).at_break);
-    CHECK(std::hypot(each.anchor.x, each.anchor.y) == Approx(300 - 2 / 0.3 - 60).margin(2));
+    CHECK(std::hypot(each.anchor.x, each.anchor.y) == Approx(foot - 60).margin(2));
   }
-  CHECK_FALSE(edges(lake_with(60), WeedEdge::outside).empty());
 }
 
-TEST_CASE("a bank that falls steeply from the shore past the weed depth has no weed line") {
+TEST_CASE("a bank that falls steeply from the shore past the weed depth has no plants") {
   // a cone of 40 % all round
   const Lake steep = lake_of(filled(frame_about(Metres(260), Metres(4)), [](XY at) {
     const double r = std::hypot(at.x, at.y);
     return r < 240 ? std::min(20.0, 0.4 * (240 - r)) : static_cast<double>(kLand.value());
   }));
-  CHECK(edges(steep, WeedEdge::outside).empty());
-  // one half of it so, the other a slope of 4 %: the steep half is a gap, as long as the arc of its 4 m line
-  const Lake half = lake_of(filled(frame_about(Metres(500), Metres(5)), [](XY at) {
+  const auto all = edges(steep, WeedEdge::outside);
+  CHECK_FALSE(all.empty());
+  for (const Feature& each : all) {
+    CHECK(line_of(each).density == 0);
+    CHECK(line_of(each).lowered_by == std::vector{WeedLoss::steepness});
+  }
+  // the eastern quarter of it so, the rest a slope of 4 %: gaps in the edge there, a quarter of a circle together
+  const Lake quarter = lake_of(filled(frame_about(Metres(500), Metres(5)), [](XY at) {
     const double r = std::hypot(at.x, at.y);
     if (r >= 480) return static_cast<double>(kLand.value());
-    return std::min(20.0, (at.x > 0 ? 0.4 : 0.04) * (480 - r));
+    return std::min(20.0, (at.x > std::abs(at.y) ? 0.4 : 0.04) * (480 - r));
   }));
-  int gaps = 0;
-  for (const Feature& each : edges(half, WeedEdge::outside)) {
-    CHECK(each.anchor.x < 5);
+  double bare = 0;
+  for (const Feature& each : edges(quarter, WeedEdge::outside)) {
     for (const WeedGap& gap : line_of(each).gaps) {
       CHECK(gap.why == WeedLoss::steepness);
-      ++gaps;
+      CHECK(std::max(gap.from.x, gap.to.x) > 250);
+      bare = std::max(bare, gap.length.value());
     }
   }
-  CHECK(gaps >= 2);  // at both ends of the gentle half
+  CHECK(bare == Approx(M_PI / 2 * 470).epsilon(0.15));  // it runs on up and down the step between the slopes
 }
 
 TEST_CASE("the inside edge of a round lake lies where the waves let go of the bottom") {
