@@ -172,7 +172,7 @@ void add_edges(std::vector<Feature>& found, const Edges& edges, const Line& cont
   for (const WeedRun& run : weed_runs(std::move(places), closed, options)) {
     const Line whole = line_of(run.places);
     if (whole.size() < 2 || length(whole) < options.weed_length) continue;
-    if (median_depth(run.places) < options.weed_shallowest) continue;
+    if (edges.edge == WeedEdge::inside && median_depth(run.places) < edges.weeds.inside_least()) continue;
     const std::size_t first = found.size();
     const int count = std::max(1, static_cast<int>(std::ceil(length(whole) / options.longest_piece - 1e-9)));
     for (const WeedRun& piece : cut_run(run, count)) {

@@ -21,7 +21,8 @@ constexpr Metres kGradeOver(16);  // or two cells: a stretch of floor that is on
 constexpr Metres kFine(6);        // or two cells: a stretch that tells where a slope ends
 // An inside edge goes on through water a little less than what is asked for, as long as half of it has all of that.
 constexpr double kGoesOn = 0.8;
-constexpr Metres kFlicker(20);  // an edge does not leave the break, or the light's depth, for less than this
+constexpr Metres kBareStrip(10);  // or two and a half cells: narrowest bare strip along the shore that is told
+constexpr Metres kFlicker(20);    // an edge does not leave the break, or the light's depth, for less than this
 
 Polygons areas_of(const Ground& ground, std::string_view kind) {
   Polygons areas;
@@ -90,6 +91,7 @@ WeedGround::WeedGround(const Ground& ground, const DetectOptions& options)
       half_(std::max(kGradeOver.value() / 2, ground.lake.depth.frame().cell.value())),
       beds_(areas_of(ground, "weeds")),
       rock_known_(any_of_kind(ground, "rock")),
+      inside_least_(std::max(options.weed_shallowest, ground.lake.depth_error * 2)),
       fetch_(ground.lake) {
   if (!beds_.empty()) near_bed_.emplace(Geometry{beds_});
   if (const Polygons rock = areas_of(ground, "rock"); !rock.empty()) rock_.emplace(Geometry{rock});
@@ -202,7 +204,7 @@ WeedPlace WeedGround::inside_at(XY at, std::optional<Metres> waves) const {
   const Metres wanted = by_waves ? *waves : swing_bottom_;
   place.above = by_waves ? WeedLoss::scour : WeedLoss::level_swing;
   place.hidden = true;
-  if (wanted < options_.weed_shallowest * kGoesOn || wanted >= weeds_) return place;
+  if (wanted < inside_least_ * kGoesOn || wanted >= weeds_) return place;
   const XY deeper = unit(gradient_at(ground_.smooth, at));
   const double way = wanted < inside_depth_ ? -1 : 1;
   const double step = ground_.lake.depth.frame().cell.value() / 2;
@@ -214,7 +216,10 @@ WeedPlace WeedGround::inside_at(XY at, std::optional<Metres> waves) const {
       const double share = here == before || away == 0 ? 0 : (here - wanted.value()) / (here - before);
       place.at = at + deeper * (way * (away - step * std::clamp(share, 0.0, 1.0)));
       place.depth = wanted;
-      place.hidden = cover_at(ground_.lake, place.at) != Cover::water;
+      // a strip that is no wider than this is the shore itself
+      const double strip = std::max(kBareStrip.value(), 2.5 * ground_.lake.depth.frame().cell.value());
+      place.hidden = cover_at(ground_.lake, place.at) != Cover::water ||
+                     cover_at(ground_.lake, place.at - deeper * strip) != Cover::water;
       place.stand = weed_density_at(slope_pct(ground_.smooth, place.at));
       if (place.stand == 0) place.bare = WeedLoss::steepness;
       look_around(place);

@@ -33,6 +33,8 @@ class WeedGround {
   [[nodiscard]] std::vector<WeedPlace> outside(const Line& along) const;
   [[nodiscard]] std::vector<WeedPlace> inside(const Line& along) const;
 
+  /// The shallowest inside edge: what the survey can tell from the shore.
+  [[nodiscard]] Metres inside_least() const { return inside_least_; }
   /// Where inside edges are looked for first.
   [[nodiscard]] Metres inside_depth() const { return inside_depth_; }
   [[nodiscard]] const Polygons& beds() const { return beds_; }
@@ -65,6 +67,7 @@ class WeedGround {
   std::optional<PreparedShape> near_bed_;
   std::optional<PreparedShape> rock_;
   bool rock_known_ = false;
+  Metres inside_least_;
   WindFetch fetch_;
 };
 

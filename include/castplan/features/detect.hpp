@@ -42,14 +42,15 @@ struct DetectOptions {
   Metres channel_length = Metres(100);          ///< shortest channel kept
   Metres neighbour_reach = Metres(25);          ///< features this near are neighbours: a long cast (common practice)
 
-  Metres weed_length = Metres(60);         ///< shortest weed line kept
-  Metres weed_gap = Metres(30);            ///< a bare stretch that parts it
-  double weed_steepest_pct = 20;           ///< floor that holds no plants: the edge lies at the break above it,
-  Metres weed_strip = Metres(30);          ///< and plants that far below such a floor are no bed of their own
-  Metres weed_shallowest = Metres(0.5);    ///< an edge in less water is of no use, and no news beside the shore
-  MetresPerSecond weed_wind{5};            ///< from any side: an ordinary windy day of the growing season
-  Metres weed_swing = Metres(1.5);         ///< of the level in a year; more leaves few plants
-  double weed_swing_share = 0.2;           ///< of them
+  Metres weed_length = Metres(60);       ///< shortest weed line kept
+  Metres weed_gap = Metres(30);          ///< a bare stretch that parts it
+  double weed_steepest_pct = 20;         ///< floor that holds no plants: the edge lies at the break above it,
+  Metres weed_strip = Metres(30);        ///< and plants that far below such a floor are no bed of their own
+  Metres weed_shallowest = Metres(0.5);  ///< an edge in less water is of no use; an inside edge in less than twice the
+                                         ///< depth error cannot be told from the shore
+  MetresPerSecond weed_wind{5};          ///< from any side: an ordinary windy day of the growing season
+  Metres weed_swing = Metres(1.5);       ///< of the level in a year; more leaves few plants
+  double weed_swing_share = 0.2;         ///< of them
   Metres weed_inside_reach = Metres(100);  ///< how far an inside edge is looked for from its usual depth
   Metres draft = Metres(0.45);
   Metres margin = Metres(0.6);         ///< under the keel, before the depth error
