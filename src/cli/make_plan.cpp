@@ -200,9 +200,10 @@ MadePlan make_plan(const ScoutOptions& options, const std::function<void(std::st
   plan.lake = made.lake.get();
   DetectOptions detect = options.detect;
   detect.draft = options.draft.value_or(file.boat.draft);
+  Ground ground{*plan.lake, {}, {}, weeds, loaded.structure, loaded.closures, loaded.launches};
+  ground.swing = level_swing(file);
   Scales scales;
-  plan.features = find_features(Ground{*plan.lake, {}, {}, weeds, loaded.structure, loaded.closures, loaded.launches},
-                                detect, &scales);
+  plan.features = find_features(std::move(ground), detect, &scales);
 
   progress("ranking spots");
   rank_phases(plan, options, file);

@@ -47,4 +47,7 @@ TimeZone zone_of(const LakeFile& file);
 std::optional<WeedKnowledge> weed_knowledge(const LakeFile& file, const LoadedLake& loaded, const ScoutOptions& options,
                                             Plan& plan);
 
+/// How the surface moves in a year, where the lake file says; the survey's surface is taken for the highest.
+std::optional<LevelSwing> level_swing(const LakeFile& file);
+
 }  // namespace castplan

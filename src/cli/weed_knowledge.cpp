@@ -2,12 +2,18 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "castplan/geo/error.hpp"
 #include "cli/make_plan.hpp"
 
 namespace castplan {
 
 namespace {
+
+WeedKnowledge knowledge_of(const WeedDepth& depth, WeedSource source) {
+  return {depth.expected, source, depth.low, depth.high, depth.deepest};
+}
 
 std::optional<WeedKnowledge> observed(const LakeFile& file, Plan& plan) {
   if (!file.conditions.weed_depth) return std::nullopt;
@@ -19,7 +25,7 @@ std::optional<WeedKnowledge> observed(const LakeFile& file, Plan& plan) {
   }
   plan.weed_depth = WeedDepth{today, today, today};
   plan.weed_source = "observed";
-  return WeedKnowledge{today, WeedSource::observed};
+  return knowledge_of(*plan.weed_depth, WeedSource::observed);
 }
 
 std::optional<WeedKnowledge> fitted(const LakeFile& file, const LoadedLake& loaded, Plan& plan) {
@@ -31,7 +37,7 @@ std::optional<WeedKnowledge> fitted(const LakeFile& file, const LoadedLake& load
     return std::nullopt;
   }
   plan.weed_source = "fitted";
-  return WeedKnowledge{plan.weed_depth->expected, WeedSource::fitted};
+  return knowledge_of(*plan.weed_depth, WeedSource::fitted);
 }
 
 std::optional<WeedKnowledge> predicted(const LakeFile& file, Plan& plan) {
@@ -48,7 +54,7 @@ std::optional<WeedKnowledge> predicted(const LakeFile& file, Plan& plan) {
   }
   plan.weed_depth = weed_depth_from_secchi(*plan.secchi);
   plan.weed_source = "predicted";
-  return WeedKnowledge{plan.weed_depth->expected, WeedSource::predicted};
+  return knowledge_of(*plan.weed_depth, WeedSource::predicted);
 }
 
 }  // namespace
@@ -59,6 +65,12 @@ std::optional<WeedKnowledge> weed_knowledge(const LakeFile& file, const LoadedLa
   if (auto edge = observed(file, plan)) return edge;
   if (auto edge = fitted(file, loaded, plan)) return edge;
   return predicted(file, plan);
+}
+
+std::optional<LevelSwing> level_swing(const LakeFile& file) {
+  if (!file.level.yearly_range) return std::nullopt;
+  // the survey's surface is taken for the highest of the year
+  return LevelSwing{*file.level.yearly_range, std::max(Metres(0), *file.level.yearly_range + file.raster.level_offset)};
 }
 
 }  // namespace castplan

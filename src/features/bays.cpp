@@ -2,20 +2,18 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "castplan/features/confidence.hpp"
 #include "castplan/features/detect.hpp"
 #include "castplan/geo/planar.hpp"
 #include "castplan/grid/inside.hpp"
+#include "castplan/terrain/fetch.hpp"
 #include "features/made_apart.hpp"
 #include "features/pockets.hpp"
 
 namespace castplan {
 
 namespace {
-
-constexpr double kFarthest = 30000;  // metres: radials stop there
 
 /// The ring left of a line, cut off along it (Sutherland & Hodgman 1974, Comm. ACM 17, 32-42); empty when nothing is.
 Ring left_of(const Ring& ring, XY from, XY to) {
@@ -72,33 +70,6 @@ double water_along(const Lake& lake, XY from, XY to) {
     islands += !at_end && cover_at(lake, from + (to - from) * share) == Cover::land ? 1 : 0;
   }
   return distance(from, to).value() * (1 - static_cast<double>(islands) / steps);
-}
-
-/// Water from a place to the first land; none where the map ends first.
-std::optional<double> radial(const Lake& lake, XY from, XY way) {
-  const double step = lake.depth.frame().cell.value() / 2;
-  for (double out = 0; out <= kFarthest; out += step) {
-    const Cover cover = cover_at(lake, from + way * out);
-    if (cover == Cover::land) return out;
-    if (cover == Cover::unknown) return std::nullopt;
-  }
-  return kFarthest;
-}
-
-/// Effective fetch for wind from a direction: 15 radials 6 degrees apart, to 42 degrees on each side,
-/// sum(F cos a) / sum(cos a). Source: US Geological Survey, Upper Midwest Environmental Sciences Center, Project Status
-/// Report 97-08 (1997), after the Shore Protection Manual. Islands count as shore.
-std::optional<Metres> effective_fetch(const Lake& lake, XY at, XY upwind) {
-  double weighed = 0, weights = 0;
-  for (int i = -7; i <= 7; ++i) {
-    const double angle = i * 6 * std::numbers::pi / 180;
-    const double c = std::cos(angle), s = std::sin(angle);
-    const auto length = radial(lake, at, {upwind.x * c - upwind.y * s, upwind.x * s + upwind.y * c});
-    if (!length) return std::nullopt;
-    weighed += *length * c;
-    weights += c;
-  }
-  return Metres(weighed / weights);
 }
 
 /// The middle of the longest stretch of water in the mouth.

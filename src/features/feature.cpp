@@ -86,6 +86,11 @@ std::string_view name_of(ClosureKind kind) {
   return {};
 }
 
+std::string_view name_of(WeedLoss loss) {
+  static constexpr std::string_view kNames[] = {"steepness", "scour", "rock", "level swing"};
+  return kNames[static_cast<std::size_t>(loss)];
+}
+
 std::string id_at(std::string_view kind, LonLat anchor) {
   const double lat = std::round(anchor.lat.degrees * 1e5) / 1e5;
   const double lon = std::round(anchor.lon.degrees * 1e5) / 1e5;

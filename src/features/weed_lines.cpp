@@ -4,21 +4,29 @@
 #include <cmath>
 
 #include "castplan/features/detect.hpp"
-#include "castplan/features/weed_density.hpp"
 #include "castplan/geo/planar.hpp"
 #include "castplan/grid/isoline.hpp"
-#include "castplan/grid/sample.hpp"
+#include "features/bends.hpp"
 #include "features/made_apart.hpp"
+#include "features/weed_beds.hpp"
+#include "features/weed_runs.hpp"
 
 namespace castplan {
 
 namespace {
 
-constexpr Metres kStep(10);
-// An expected edge is no news within this distance of a bed that somebody mapped.
-constexpr Metres kMappedReach(40);
-// How far to either side of a bed's outline the depths are compared.
-constexpr double kSide = 10;
+constexpr Metres kStep(10);          // between places, or a cell where that is less
+constexpr Metres kBendStep(5);       // between places where the bend of an edge is taken
+constexpr double kInsideLess = 0.8;  // of the confidence of an outside edge: it hangs on the wind as well
+constexpr double kWhole = 0.995;     // less than this share of the plants is a loss worth a word
+
+/// All that is said of the edges of one contour.
+struct Edges {
+  const Ground& ground;
+  const DetectOptions& options;
+  const WeedGround& weeds;
+  WeedEdge edge;
+};
 
 double confidence_of(WeedSource source) {
   switch (source) {  // design: how far the edge is trusted
@@ -34,127 +42,165 @@ double confidence_of(WeedSource source) {
   return 0;
 }
 
-double mean_density(const Ground& ground, const Line& line) {
-  double sum = 0;
-  int count = 0;
-  for (const XY at : resampled(line, kStep)) {
-    const XY gradient = gradient_at(ground.smooth, at);
-    const double slope = 100 * std::hypot(gradient.x, gradient.y);
-    if (std::isnan(slope)) continue;
-    sum += weed_density_at(slope);
-    ++count;
+Metres median_depth(const std::vector<WeedPlace>& places) {
+  std::vector<double> depths;
+  for (const WeedPlace& place : places) {
+    if (!place.bare) depths.push_back(place.depth.value());
   }
-  return count > 0 ? sum / count : 0;
+  if (depths.empty()) return places.front().depth;
+  const auto middle = depths.begin() + static_cast<std::ptrdiff_t>(depths.size() / 2);
+  std::nth_element(depths.begin(), middle, depths.end());
+  return Metres(*middle);
 }
 
-Feature weed_feature(const Ground& ground, Line line, WeedEdge edge, WeedSource source, Metres depth) {
-  line = begun_at_north(std::move(line));
+/// Places for which the test holds, as a share of all.
+template <class Test>
+double share_of(const std::vector<WeedPlace>& places, Test test) {
+  return static_cast<double>(std::count_if(places.begin(), places.end(), test)) / static_cast<double>(places.size());
+}
+
+// Few plants stand where the level falls far; where the edge was seen or sounded they do.
+double swing_share(const Edges& edges, Metres depth) {
+  const bool few = edges.ground.weeds->source == WeedSource::predicted && depth < edges.weeds.swing_bottom();
+  return few ? edges.options.weed_swing_share : 1.0;
+}
+
+// Plants that stand, as a share of those that light alone would let grow, and what took the rest.
+void set_density(WeedLine& line, const Edges& edges, const std::vector<WeedPlace>& places) {
+  double stand = 0, on_slopes = 0;
+  int count = 0, growing = 0;
+  for (const WeedPlace& place : places) {
+    if (std::isnan(place.stand)) continue;
+    ++count;
+    if (place.bare) continue;
+    ++growing;
+    stand += place.stand;
+    on_slopes += place.stand;
+  }
+  const double swing = swing_share(edges, line.depth);
+  line.density = count > 0 ? stand / count * swing : 0;
+  const auto lost_to = [&](WeedLoss loss) {
+    return share_of(places, [&](const WeedPlace& place) { return place.bare == loss; }) > 1 - kWhole;
+  };
+  if ((growing > 0 && on_slopes / growing < kWhole) || lost_to(WeedLoss::steepness)) {
+    line.lowered_by.push_back(WeedLoss::steepness);
+  }
+  for (const WeedLoss loss : {WeedLoss::scour, WeedLoss::rock}) {
+    if (lost_to(loss)) line.lowered_by.push_back(loss);
+  }
+  if (swing < 1) line.lowered_by.push_back(WeedLoss::level_swing);
+}
+
+void set_unknown(WeedLine& line, const Edges& edges, const std::vector<WeedPlace>& places) {
+  if (share_of(places, [](const WeedPlace& place) { return !place.waves_known; }) > 0) {
+    line.not_assessed.push_back(WeedLoss::scour);
+  }
+  if (!edges.weeds.rock_known()) line.not_assessed.push_back(WeedLoss::rock);
+  if (!edges.ground.swing) line.not_assessed.push_back(WeedLoss::level_swing);
+}
+
+void set_band(WeedLine& line, const WeedKnowledge& known) {
+  if (line.edge == WeedEdge::inside) return;
+  line.depth_low = known.low;
+  line.depth_high = known.high;
+  if (!line.at_break) {
+    line.deepest = known.deepest;
+    return;
+  }
+  // light that ends above the break ends the plants there; with more light they still end at the break
+  if (line.depth_low) line.depth_low = std::min(*line.depth_low, line.depth);
+  if (line.depth_high) line.depth_high = std::min(*line.depth_high, line.depth);
+}
+
+Feature feature_of(const Edges& edges, const WeedRun& piece) {
+  const WeedKnowledge& known = *edges.ground.weeds;
+  const Line line = begun_at_north(line_of(piece.places));
   Feature feature;
   feature.kind = Kind::weed_line;
   feature.anchor = point_along(line, 0.5);
-  feature.confidence = confidence_of(source);
-  // a mapped bed is there, however steep the floor
-  const double density = source == WeedSource::mapped ? 1.0 : mean_density(ground, line);
-  feature.details = WeedLine{edge, source, depth, length(line), density};
-  feature.geometry = Lines{simplified(line, ground.lake.depth.frame().cell * 0.1)};
+  feature.confidence = confidence_of(known.source) * (edges.edge == WeedEdge::inside ? kInsideLess : 1.0);
+  WeedLine details{edges.edge, known.source, median_depth(piece.places), length(line), 0};
+  details.at_break = share_of(piece.places, [](const WeedPlace& place) { return place.at_break; }) > 0.5;
+  if (edges.edge == WeedEdge::inside) {
+    // an edge that a formula gives, whatever the outside edge comes from
+    details.source = WeedSource::predicted;
+    feature.confidence = confidence_of(WeedSource::predicted) * kInsideLess;
+    const bool by_waves =
+        share_of(piece.places, [](const WeedPlace& place) { return place.above == WeedLoss::scour; }) >= 0.5;
+    details.bare_above = by_waves ? WeedLoss::scour : WeedLoss::level_swing;
+  }
+  set_band(details, known);
+  set_density(details, edges, piece.places);
+  set_unknown(details, edges, piece.places);
+  details.gaps = piece.gaps;
+  feature.details = std::move(details);
+  feature.geometry = Lines{simplified(line, edges.ground.lake.depth.frame().cell * 0.1)};
   return feature;
 }
 
-// Runs of the line's points for which keep holds, as lines of their own.
-template <class Keep>
-Lines kept_runs(const Line& line, Keep keep) {
-  Lines found;
-  bool open = false;
-  for (const XY at : line) {
-    if (keep(at)) {
-      if (!open) found.emplace_back();
-      found.back().push_back(at);
-      open = true;
-    } else {
-      open = false;
-    }
+// The piece that a place lies on: the first of those that come nearest.
+WeedLine& nearest_piece(std::span<Feature> pieces, XY at) {
+  Feature* nearest = &pieces.front();
+  double least = HUGE_VAL;
+  for (Feature& piece : pieces) {
+    const double away = distance(at, std::get<Lines>(piece.geometry).front()).value();
+    if (away >= least) continue;
+    least = away;
+    nearest = &piece;
   }
-  // the two ends of a closed line that was kept at its start belong together
-  if (found.size() > 1 && line.front() == line.back() && found.front().front() == line.front() &&
-      found.back().back() == line.back()) {
-    Line joined = std::move(found.back());
-    joined.insert(joined.end(), found.front().begin() + 1, found.front().end());
-    found.front() = std::move(joined);
-    found.pop_back();
-  }
-  return found;
+  return std::get<WeedLine>(nearest->details);
 }
 
-std::vector<Feature> expected_edges(const Ground& ground, const DetectOptions& options, const Polygons& beds) {
-  std::vector<Feature> found;
-  const auto [depth, source] = *ground.weeds;
-  const PreparedShape mapped{Geometry{beds}};
-  const auto is_news = [&](XY at) { return beds.empty() || mapped.distance_to(at) > kMappedReach; };
-  for (const Line& line : isolines(ground.quiet().depth, static_cast<float>(depth.value()))) {
-    if (length(line) < options.weed_length) continue;
-    const Line whole = begun_at_north(line);
-    for (const Line& run : beds.empty() ? Lines{whole} : kept_runs(resampled(whole, kStep), is_news)) {
-      if (run.size() < 2 || length(run) < options.weed_length) continue;
-      for (Line& piece : cut(run, options.longest_piece)) {
-        found.push_back(weed_feature(ground, std::move(piece), WeedEdge::outside, source, depth));
-      }
+// Bends of a run, by the same measure as points and inside turns of the floor.
+void set_bends(std::span<Feature> pieces, const Line& run, const DetectOptions& options) {
+  for (const bool outward : {true, false}) {
+    const BendOptions wanted{options.point_window, kBendStep, options.point_turn, outward};
+    for (const Bend& bend : bends({run}, 0, wanted)) {
+      WeedLine& piece = nearest_piece(pieces, bend.at);
+      (outward ? piece.points : piece.turns).push_back(bend.at);
     }
   }
-  return found;
 }
 
-// Unit vector to the right of the line at a vertex: outwards for an anticlockwise ring.
-XY outwards(const Line& line, std::size_t i) {
-  const XY along = line[std::min(i + 1, line.size() - 1)] - line[i > 0 ? i - 1 : 0];
-  const double size = std::hypot(along.x, along.y);
-  return size > 0 ? XY{along.y / size, -along.x / size} : XY{};
-}
-
-// A bed's outline is an outside edge where the water deepens away from the bed, an inside edge where it shoals.
-std::vector<Feature> edges_of_bed(const Ground& ground, const DetectOptions& options, const Ring& ring) {
-  std::vector<Feature> found;
-  const Line line = resampled(ring, kStep);
-  for (const WeedEdge edge : {WeedEdge::outside, WeedEdge::inside}) {
-    std::size_t at = 0;
-    const auto belongs = [&](XY place) {
-      const XY out = outwards(line, at++);
-      const float beyond = bilinear(ground.quiet().depth, place + out * kSide);
-      const float within = bilinear(ground.quiet().depth, place - out * kSide);
-      return edge == WeedEdge::outside ? beyond > within : beyond <= within;
-    };
-    for (const Line& run : kept_runs(line, belongs)) {
-      if (run.size() < 2 || length(run) < options.weed_length) continue;
-      for (Line& piece : cut(run, options.longest_piece)) {
-        const float depth = bilinear(ground.quiet().depth, point_along(piece, 0.5));
-        if (!(depth > 0)) continue;
-        found.push_back(weed_feature(ground, std::move(piece), edge, WeedSource::mapped, Metres(depth)));
-      }
+void add_edges(std::vector<Feature>& found, const Edges& edges, const Line& contour) {
+  const DetectOptions& options = edges.options;
+  if (length(contour) < options.weed_length) return;
+  const bool closed = contour.front() == contour.back();
+  const Line along =
+      resampled(closed ? begun_at_north(contour) : contour, std::min(kStep, edges.ground.lake.depth.frame().cell));
+  auto places = edges.edge == WeedEdge::outside ? edges.weeds.outside(along) : edges.weeds.inside(along);
+  for (const WeedRun& run : weed_runs(std::move(places), closed, options)) {
+    const Line whole = line_of(run.places);
+    if (whole.size() < 2 || length(whole) < options.weed_length) continue;
+    if (edges.edge == WeedEdge::inside && median_depth(run.places) < edges.weeds.inside_least()) continue;
+    const std::size_t first = found.size();
+    const int count = std::max(1, static_cast<int>(std::ceil(length(whole) / options.longest_piece - 1e-9)));
+    for (const WeedRun& piece : cut_run(run, count)) {
+      if (line_of(piece.places).size() > 1) found.push_back(feature_of(edges, piece));
     }
+    if (found.size() > first) set_bends(std::span(found).subspan(first), whole, options);
   }
-  return found;
-}
-
-Polygons mapped_beds(const Ground& ground) {
-  Polygons beds;
-  for (const MappedStructure& layer : ground.structure) {
-    if (layer.kind != "weeds") continue;
-    if (const auto* polygons = std::get_if<Polygons>(&layer.geometry)) {
-      beds.insert(beds.end(), polygons->begin(), polygons->end());
-    }
-  }
-  return beds;
 }
 
 }  // namespace
 
 std::vector<Feature> find_weed_lines(const Ground& ground, const DetectOptions& options) {
-  const Polygons beds = mapped_beds(ground);
   std::vector<Feature> found;
-  for (const Polygon& bed : beds) {
-    for (Feature& edge : edges_of_bed(ground, options, bed.outer)) found.push_back(std::move(edge));
+  for (const MappedStructure& layer : ground.structure) {
+    const auto* polygons = std::get_if<Polygons>(&layer.geometry);
+    if (layer.kind != "weeds" || polygons == nullptr) continue;
+    for (const Polygon& bed : *polygons) {
+      for (Feature& edge : edges_of_bed(ground, options, bed.outer)) found.push_back(std::move(edge));
+    }
   }
   if (ground.weeds) {
-    for (Feature& edge : expected_edges(ground, options, beds)) found.push_back(std::move(edge));
+    const WeedGround weeds(ground, options);
+    for (const WeedEdge edge : {WeedEdge::outside, WeedEdge::inside}) {
+      const Metres depth = edge == WeedEdge::outside ? ground.weeds->depth : weeds.inside_depth();
+      for (const Line& line : isolines(ground.quiet().depth, static_cast<float>(depth.value()))) {
+        add_edges(found, {ground, options, weeds, edge}, line);
+      }
+    }
   }
   return numbered(std::move(found), "Weed line");
 }

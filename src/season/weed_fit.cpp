@@ -139,7 +139,8 @@ WeedDepth fit_curve(const Samples& samples) {
   // Delta method for -a/b: covariances are bb, -ab and aa over the determinant.
   const double variance = (fit.bb - 2.0 * even * fit.ab + even * even * fit.aa) / determinant / (fit.b * fit.b);
   const double half = kOneSided95 * spread * std::sqrt(variance);
-  return {Metres(edge), Metres(std::min(edge, std::max(0.0, edge - half))), Metres(edge + half)};
+  return {Metres(edge), Metres(std::min(edge, std::max(0.0, edge - half))), Metres(edge + half),
+          Metres(samples.deepest_plant)};
 }
 
 }  // namespace
@@ -149,7 +150,8 @@ WeedDepth fit_weed_depth(std::span<const PlantSample> all) {
   refuse_the_hopeless(samples);
   if (samples.deepest_plant <= samples.shallowest_bare) {
     const double middle = (samples.deepest_plant + samples.shallowest_bare) / 2.0;
-    return {Metres(middle), Metres(samples.deepest_plant), Metres(samples.shallowest_bare)};
+    return {Metres(middle), Metres(samples.deepest_plant), Metres(samples.shallowest_bare),
+            Metres(samples.deepest_plant)};
   }
   // The other way about the likelihood has no maximum either.
   if (samples.shallowest_plant >= samples.deepest_bare) no_fall();

@@ -36,7 +36,8 @@ WeedDepth weed_depth_from_secchi(Metres secchi) {
         fmt::format("a Secchi depth of {} m tells nothing of weeds; it must be more than 0 m", secchi.value()));
   }
   const Metres expected = caffrey_mean(secchi);
-  return {expected, std::min(expected, chambers_kalff_b(secchi)), std::max(expected, caffrey_envelope(secchi))};
+  return {expected, std::min(expected, chambers_kalff_b(secchi)), std::max(expected, caffrey_envelope(secchi)),
+          std::max(expected, caffrey_envelope(secchi))};
 }
 
 }  // namespace castplan

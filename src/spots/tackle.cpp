@@ -18,7 +18,7 @@ constexpr Metres kAboveFloor(0.2);  // a lure closer than this drags
 
 std::string weed_words(double density) {
   if (density >= 0.7) return "thick weeds";
-  return density >= 0.3 ? "weeds thinned by the slope" : "few weeds on the slope";
+  return density >= 0.3 ? "thinned weeds" : "few weeds";
 }
 
 // What a reason adds to the sentence; empty when it says nothing a person would miss.

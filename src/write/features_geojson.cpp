@@ -36,6 +36,18 @@ class Properties {
     metres("depth_m", line.depth);
     metres("length_m", line.length);
     json_.key("density").number(line.density, 4);
+    losses("lowered_by", line.lowered_by);
+    losses("not_assessed", line.not_assessed);
+    metres("depth_low_m", line.depth_low);
+    metres("depth_high_m", line.depth_high);
+    metres("deepest_plant_m", line.deepest);
+    json_.key("at_break").boolean(line.at_break);
+    text("bare_above", line.bare_above ? name_of(*line.bare_above) : "");
+    places("points", line.points);
+    places("turns", line.turns);
+    json_.key("gaps").begin_array();
+    for (const WeedGap& gap : line.gaps) write_gap(gap);
+    json_.end_array();
   }
   void operator()(const Hump& hump) {
     metres("top_depth_m", hump.top_depth);
@@ -132,6 +144,19 @@ class Properties {
     json_.key(name).begin_array();
     for (const XY at : all) write_place(json_, printed(projection_.to_lonlat(at)));
     json_.end_array();
+  }
+  void losses(std::string_view name, const std::vector<WeedLoss>& all) {
+    json_.key(name).begin_array();
+    for (const WeedLoss loss : all) json_.text(name_of(loss));
+    json_.end_array();
+  }
+  void write_gap(const WeedGap& gap) {
+    json_.begin_object();
+    place("from", gap.from);
+    place("to", gap.to);
+    metres("length_m", gap.length);
+    json_.key("why").text(name_of(gap.why));
+    json_.end_object();
   }
   void place(std::string_view name, XY at) {
     json_.key(name);

@@ -9,6 +9,7 @@
 #include "write/html_text.hpp"
 #include "write/map_page.hpp"
 #include "write/plain_text.hpp"
+#include "write/weed_words.hpp"
 #include "write/words.hpp"
 
 namespace castplan {
@@ -25,8 +26,6 @@ std::string area_text(SquareMetres area, Units units) {
                      units == Units::metric ? "ha" : "acres");
 }
 
-std::string percent_words(double share) { return fmt::format("{:.0f} %", share * 100.0); }
-
 struct Facts {
   Units units;
   [[nodiscard]] std::string both(Metres value) const {
@@ -41,12 +40,7 @@ struct Facts {
                        both(edge.base_depth), edge.grade_pct, compass_words(edge.faces),
                        length_text(edge.length, units));
   }
-  std::string operator()(const WeedLine& weed) const {
-    static constexpr std::string_view kSources[] = {"mapped", "observed", "fitted to samples", "predicted"};
-    return fmt::format("{} edge at {}, {}, density {}, {} long", weed.edge == WeedEdge::outside ? "outer" : "inner",
-                       both(weed.depth), kSources[static_cast<std::size_t>(weed.source)], percent_words(weed.density),
-                       length_text(weed.length, units));
-  }
+  std::string operator()(const WeedLine& weed) const { return weed_line_words(weed, units); }
   std::string operator()(const Hump& hump) const {
     return fmt::format("top at {}, base at {}, {}", both(hump.top_depth), both(hump.base_depth),
                        area_text(hump.area, units));
@@ -113,13 +107,6 @@ std::string water_text(const Plan& plan) {
                      !plan.season.trend                    ? ""
                      : *plan.season.trend == Trend::rising ? ", rising"
                                                            : ", falling");
-}
-
-std::string weed_text(const Plan& plan) {
-  if (!plan.weed_depth) return {};
-  return fmt::format("{}, {} (between {} and {})", both_units(plan.weed_depth->expected, plan.units),
-                     escaped(plan.weed_source), length_text(plan.weed_depth->low, plan.units),
-                     length_text(plan.weed_depth->high, plan.units));
 }
 
 std::string list_html(const std::vector<std::string>& texts) {
@@ -203,7 +190,7 @@ std::string facts_html(const Plan& plan) {
               fmt::format("{} ({}), deepest {}, mean {}", area_text(lake.area, plan.units), area_text(lake.area, other),
                           both_units(lake.max_depth, plan.units), both_units(lake.mean_depth, plan.units))) +
          fact("Clarity (Secchi)", plan.secchi ? both_units(*plan.secchi, plan.units) : std::string()) +
-         fact("Weeds grow to", weed_text(plan)) + fact("Layers", escaped(plan.layers.text)) +
+         fact("Weeds grow to", escaped(weed_depth_words(plan))) + fact("Layers", escaped(plan.layers.text)) +
          fact("Sun", escaped(plan.sun_text)) + fact("Moon", escaped(plan.moon_text)) +
          fact("Wind", escaped(plan.wind_text));
 }

@@ -65,6 +65,7 @@ void write_conditions(JsonText& json, const Plan& plan) {
   } else {
     json.null();
   }
+  metres(json, "deepest_plant_m", plan.weed_depth ? plan.weed_depth->deepest : std::nullopt);
   text_or_null(json, "weed_depth_source", plan.weed_source);
   const auto& thermocline = plan.layers.thermocline;
   metres(json, "thermocline_m", thermocline ? std::optional(thermocline->expected) : std::nullopt);

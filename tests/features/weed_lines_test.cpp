@@ -13,6 +13,13 @@ namespace {
 
 const auto kBowl = [] { return lake_of(bowl(Metres(400), Metres(20), Metres(5), Metres(50))); };
 
+/// Outside edges or inside edges alone.
+std::vector<Feature> edges_of(const std::vector<Feature>& features, WeedEdge edge) {
+  std::vector<Feature> found = of_kind(features, Kind::weed_line);
+  std::erase_if(found, [&](const Feature& each) { return std::get<WeedLine>(each.details).edge != edge; });
+  return found;
+}
+
 double total_length(const std::vector<Feature>& lines) {
   double sum = 0;
   for (const Feature& each : lines) sum += std::get<WeedLine>(each.details).length.value();
@@ -22,7 +29,7 @@ double total_length(const std::vector<Feature>& lines) {
 }  // namespace
 
 TEST_CASE("the weed line of a bowl is the circle of its depth") {
-  const auto lines = of_kind(detect(kBowl(), WeedKnowledge{Metres(4), WeedSource::predicted}), Kind::weed_line);
+  const auto lines = edges_of(detect(kBowl(), WeedKnowledge{Metres(4), WeedSource::predicted}), WeedEdge::outside);
   const double radius = 400 * std::sqrt(1 - 4.0 / 20);  // depth 4 of 20 (1 - r^2 / 400^2)
   CHECK(total_length(lines) == Approx(2 * M_PI * radius).epsilon(0.002));
   const auto [low, high] = radii(lines);
@@ -36,12 +43,18 @@ TEST_CASE("the weed line of a bowl is the circle of its depth") {
     CHECK(edge.edge == WeedEdge::outside);
     CHECK(edge.length <= Metres(300.5));
     CHECK(edge.density == Approx((20 - slope) / 15).margin(0.02));
+    CHECK(edge.lowered_by == std::vector{WeedLoss::steepness});
+    CHECK(edge.not_assessed == std::vector{WeedLoss::rock, WeedLoss::level_swing});  // neither was given
+    CHECK_FALSE(edge.at_break);
+    CHECK_FALSE(edge.depth_low);
+    CHECK(edge.gaps.empty());
+    CHECK((edge.points.empty() && edge.turns.empty()));
   }
 }
 
 TEST_CASE("without a weed depth there is no weed line, and below the lake's depth none either") {
   CHECK(of_kind(detect(kBowl()), Kind::weed_line).empty());
-  CHECK(of_kind(detect(kBowl(), WeedKnowledge{Metres(25), WeedSource::predicted}), Kind::weed_line).empty());
+  CHECK(edges_of(detect(kBowl(), WeedKnowledge{Metres(25), WeedSource::predicted}), WeedEdge::outside).empty());
 }
 
 TEST_CASE("a mapped bed wins: its edges face deep and shallow, and expected edges beside it are dropped") {
@@ -58,8 +71,9 @@ TEST_CASE("a mapped bed wins: its edges face deep and shallow, and expected edge
   for (const Feature& each : of_kind(all, Kind::weed_line)) {
     const auto& edge = std::get<WeedLine>(each.details);
     if (edge.source == WeedSource::predicted) {
-      expected += edge.length.value();
       CHECK(PreparedShape(bed.geometry).distance_to(each.anchor) > Metres(39));
+      if (edge.edge == WeedEdge::inside) continue;
+      expected += edge.length.value();
       CHECK(each.confidence < 0.6);
       continue;
     }
@@ -78,11 +92,15 @@ TEST_CASE("weed lines end at the unknown") {
   for (std::size_t i = 0; i < values.size(); ++i) {
     if (values.frame().centre(values.cell_of(i)).x > 0) values[i] = kUnknown;
   }
-  const auto lines = of_kind(detect(lake_of(values), WeedKnowledge{Metres(4), WeedSource::predicted}), Kind::weed_line);
+  const auto all = detect(lake_of(values), WeedKnowledge{Metres(4), WeedSource::predicted});
+  // what the wind does cannot be told: nothing is said of it, and no inside edge is drawn
+  CHECK(edges_of(all, WeedEdge::inside).empty());
+  const auto lines = edges_of(all, WeedEdge::outside);
   // half the circle, less half a cell at each end
   CHECK(total_length(lines) == Approx(M_PI * 400 * std::sqrt(0.8) - 5).epsilon(0.005));
   for (const Feature& each : lines) {
     for (const XY at : vertices(each.geometry)) CHECK(at.x <= 0);
+    CHECK(std::get<WeedLine>(each.details).not_assessed.front() == WeedLoss::scour);
   }
 }
 

@@ -44,7 +44,16 @@ struct DetectOptions {
   Metres channel_length = Metres(100);          ///< shortest channel kept
   Metres neighbour_reach = Metres(25);          ///< features this near are neighbours: a long cast (common practice)
 
-  Metres weed_length = Metres(60);  ///< shortest weed line kept
+  Metres weed_length = Metres(60);       ///< shortest weed line kept
+  Metres weed_gap = Metres(30);          ///< a bare stretch that parts it
+  double weed_steepest_pct = 20;         ///< floor that holds no plants: the edge lies at the break above it,
+  Metres weed_strip = Metres(30);        ///< and plants that far below such a floor are no bed of their own
+  Metres weed_shallowest = Metres(0.5);  ///< an edge in less water is of no use; an inside edge in less than twice the
+                                         ///< depth error cannot be told from the shore
+  MetresPerSecond weed_wind{5};          ///< from any side: an ordinary windy day of the growing season
+  Metres weed_swing = Metres(1.5);       ///< of the level in a year; more leaves few plants
+  double weed_swing_share = 0.2;         ///< of them
+  Metres weed_inside_reach = Metres(100);  ///< how far an inside edge is looked for from its usual depth
   Metres draft = Metres(0.45);
   Metres margin = Metres(0.6);         ///< under the keel, before the depth error
   Metres point_relief = Metres(1.0);   ///< of a point's crest over the floor to both its sides
@@ -72,6 +81,14 @@ inline constexpr Metres kQuiet(0.04);
 struct WeedKnowledge {
   Metres depth;
   WeedSource source{};
+  std::optional<Metres> low{}, high{};  ///< the band around it
+  std::optional<Metres> deepest{};      ///< the deepest plants
+};
+
+/// How the surface moves in a year.
+struct LevelSwing {
+  Metres range;
+  Metres down_to;  ///< depth below today's surface that falls dry at the lowest
 };
 
 struct Floor;  // of the detectors' own
@@ -90,6 +107,7 @@ struct Ground {
   Metres noise{};
   const Lake* without_noise = nullptr;
   std::shared_ptr<const Floor> floor{};  ///< for forms that are tens of metres wide; filled by `find_features`
+  std::optional<LevelSwing> swing{};     ///< none: not known
 
   [[nodiscard]] const Lake& quiet() const { return without_noise != nullptr ? *without_noise : lake; }
 };
@@ -129,6 +147,12 @@ Metres floating_depth(const Lake& lake, Metres draft, Metres margin);
 
 std::vector<Feature> find_pools(const Ground& ground, const DetectOptions& options);      ///< deepest first
 std::vector<Feature> find_drop_offs(const Ground& ground, const DetectOptions& options);  ///< from north to south
+/// Mapped beds first, then outside edges, then inside edges; each as its lines come. A bed that somebody mapped wins.
+/// An outside edge lies at the depth of the knowledge, or at the break above it. An inside edge lies where the waves of
+/// `weed_wind` let go of the bottom, at half their length: Chambers (1987), Can. J. Fish. Aquat. Sci. 44, 1666-1669,
+/// found the shallowest plants of four lakes at the depth of wave mixing (slope 1, intercept 0, r = 0.86); or at the
+/// bottom of a swing of the level. Which wind counts is a design choice. Nothing is said of waves where the map ends
+/// before the shore.
 std::vector<Feature> find_weed_lines(const Ground& ground, const DetectOptions& options);
 std::vector<Feature> find_humps(const Ground& ground, const DetectOptions& options);     ///< shallowest first
 std::vector<Feature> find_saddles(const Ground& ground, const DetectOptions& options);   ///< shallowest first

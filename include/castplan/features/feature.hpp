@@ -70,12 +70,32 @@ struct DropOff {
 };
 enum class WeedEdge { outside, inside };
 enum class WeedSource { mapped, observed, fitted, predicted };
+/// What keeps plants off a place that has light enough.
+enum class WeedLoss { steepness, scour, rock, level_swing };
+std::string_view name_of(WeedLoss loss);
+/// A bare stretch of an edge.
+struct WeedGap {
+  XY from;
+  XY to;
+  Metres length;  ///< along the edge
+  WeedLoss why{};
+};
 struct WeedLine {
   WeedEdge edge;
   WeedSource source;
-  Metres depth;
+  Metres depth;  ///< median along the edge
   Metres length;
   double density;  ///< 0 to 1
+  /// Where the edge may lie for all that the formula or the fit knows; none for mapped and for inside edges.
+  std::optional<Metres> depth_low{}, depth_high{};
+  std::optional<Metres> deepest{};       ///< where the last plants stand, beyond the dense edge; none: not known
+  bool at_break = false;                 ///< most of it lies where the floor turns steep, above the depth of the light
+  std::optional<WeedLoss> bare_above{};  ///< of an inside edge: what keeps the shallows bare
+  std::vector<WeedLoss> lowered_by{};    ///< what took from the density, in the order above
+  std::vector<WeedLoss> not_assessed{};  ///< what may take from it as well, for all that is known
+  Points points{};                       ///< where the edge bends out, to deeper water
+  Points turns{};                        ///< where it bends in
+  std::vector<WeedGap> gaps{};           ///< in it, and at its ends where the edge goes on beyond
 };
 struct Hump {
   Metres top_depth;

@@ -1,6 +1,6 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include "castplan/season/waves.hpp"
+#include "castplan/terrain/waves.hpp"
 
 #include <fmt/format.h>
 
@@ -8,40 +8,12 @@
 #include <cmath>
 #include <numbers>
 
-#include "castplan/geo/coordinate.hpp"
 #include "castplan/geo/error.hpp"
 
 namespace castplan {
 namespace {
 
 constexpr double kGravity = 9.81;
-
-double cosine(std::size_t radial) {
-  const double off = (static_cast<double>(radial) - kFetchRadials / 2) * kFetchSpacing.value();
-  return std::cos(off * std::numbers::pi / 180.0);
-}
-
-void check(std::span<const Metres> radials) {
-  if (radials.size() != kFetchRadials) {
-    throw InputError(fmt::format("effective fetch: {} lengths, expected {}", radials.size(), kFetchRadials));
-  }
-  for (const Metres length : radials) {
-    if (!(length.value() >= 0) || !std::isfinite(length.value())) {
-      throw InputError(fmt::format("effective fetch: a length of {:g} m, expected 0 or more", length.value()));
-    }
-  }
-}
-
-// sum(F cos^power a) / sum(cos a)
-Metres weighted(std::span<const Metres> radials, int power) {
-  check(radials);
-  double sum = 0, weights = 0;
-  for (std::size_t i = 0; i < radials.size(); ++i) {
-    sum += radials[i].value() * std::pow(cosine(i), power);
-    weights += cosine(i);
-  }
-  return Metres(sum / weights);
-}
 
 void check(MetresPerSecond wind, Metres fetch, Metres depth) {
   for (const double value : {wind.value(), fetch.value(), depth.value()}) {
@@ -58,16 +30,6 @@ double limited(double by_depth, double by_fetch) {
 }
 
 }  // namespace
-
-std::array<Degrees, kFetchRadials> fetch_bearings(Degrees wind_from) {
-  std::array<Degrees, kFetchRadials> out;
-  for (int i = 0; i < kFetchRadials; ++i) {
-    out[static_cast<std::size_t>(i)] = wrap_bearing(wind_from + kFetchSpacing * (i - kFetchRadials / 2));
-  }
-  return out;
-}
-
-Metres effective_fetch(std::span<const Metres> radials) { return weighted(radials, 1); }
 
 MetresPerSecond adjusted_wind(MetresPerSecond wind) { return MetresPerSecond(0.71 * std::pow(wind.value(), 1.23)); }
 
@@ -86,6 +48,8 @@ Metres wave_length(Seconds period) {
   return Metres(kGravity * period.value() * period.value() / (2 * std::numbers::pi));
 }
 
+Metres wave_base(Seconds period) { return wave_length(period) * 0.5; }
+
 // Newton's method on L = L0 tanh(2 pi d / L), written for the wave number: converges from the deep side.
 Metres wave_length(Seconds period, Metres depth) {
   if (!(period.value() > 0) || !(depth.value() > 0)) return Metres(0);
@@ -98,32 +62,6 @@ Metres wave_length(Seconds period, Metres depth) {
     if (std::abs(step) <= 1e-14 * k) break;
   }
   return Metres(2 * std::numbers::pi / k);
-}
-
-RoughLimits rough_limits(std::string_view boat) {
-  if (boat == "motor") return {MetresPerSecond(7.5), MetresPerSecond(10), Metres(0.4), Metres(0.6)};
-  if (boat == "kayak") return {MetresPerSecond(6), MetresPerSecond(8), Metres(0.25), Metres(0.4)};
-  return {MetresPerSecond(5), MetresPerSecond(7.5), Metres(0.2), Metres(0.3)};
-}
-
-std::string_view name_of(Roughness roughness) {
-  static constexpr std::string_view kNames[] = {"fair", "caution", "stop"};
-  return kNames[static_cast<std::size_t>(roughness)];
-}
-
-Roughness roughness_of(const Waves& waves, MetresPerSecond wind, MetresPerSecond gust, const RoughLimits& limits) {
-  const MetresPerSecond strongest = std::max(wind, gust);
-  if (strongest >= limits.stop_wind || waves.height >= limits.stop_height) return Roughness::stop;
-  if (strongest >= limits.caution_wind || waves.height >= limits.caution_height) return Roughness::caution;
-  return Roughness::fair;
-}
-
-Metres projected_fetch(std::span<const Metres> radials) { return weighted(radials, 2); }
-
-Metres mean_fetch(std::span<const Metres> radials) {
-  Metres sum(0);
-  for (const Metres length : radials) sum += length;
-  return sum / static_cast<double>(radials.size());
 }
 
 Waves spm_deep_waves(MetresPerSecond wind, Metres fetch) {
