@@ -42,10 +42,19 @@ double confidence_of(WeedSource source) {
   return 0;
 }
 
+/// Most of those with plants lie at a break.
+bool mostly_at_break(const std::vector<WeedPlace>& places) {
+  std::ptrdiff_t balance = 0;
+  for (const WeedPlace& place : places) balance += place.bare ? 0 : place.at_break ? 1 : -1;
+  return balance > 0;
+}
+
+// Of the places with plants, and of those at the break or those at the light's depth, whichever are more.
 Metres median_depth(const std::vector<WeedPlace>& places) {
+  const bool at_break = mostly_at_break(places);
   std::vector<double> depths;
   for (const WeedPlace& place : places) {
-    if (!place.bare) depths.push_back(place.depth.value());
+    if (!place.bare && place.at_break == at_break) depths.push_back(place.depth.value());
   }
   if (depths.empty()) return places.front().depth;
   const auto middle = depths.begin() + static_cast<std::ptrdiff_t>(depths.size() / 2);
@@ -120,7 +129,7 @@ Feature feature_of(const Edges& edges, const WeedRun& piece) {
   feature.anchor = point_along(line, 0.5);
   feature.confidence = confidence_of(known.source) * (edges.edge == WeedEdge::inside ? kInsideLess : 1.0);
   WeedLine details{edges.edge, known.source, median_depth(piece.places), length(line), 0};
-  details.at_break = share_of(piece.places, [](const WeedPlace& place) { return place.at_break; }) > 0.5;
+  details.at_break = mostly_at_break(piece.places);
   if (edges.edge == WeedEdge::inside) {
     // an edge that a formula gives, whatever the outside edge comes from
     details.source = WeedSource::predicted;

@@ -265,3 +265,57 @@ TEST_CASE("more threads than the machine has change no byte and print nothing") 
     CHECK(files_in(scratch.path("many")) == files_in(scratch.path("one")));
   }
 }
+
+// The sample lake with other words about its level and plants. 4.0264 m is log10 z = 0.66 log10 2.8 + 0.31 (Caffrey,
+// Hoyer & Canfield 2007), 6.7139 m their envelope, log10 z = 0.53 log10 2.8 + 0.59.
+TEST_CASE("what the lake file says of plants and level reaches the weed lines") {
+  const Scratch scratch;
+  std::filesystem::copy(CASTPLAN_SOURCE_DIR "/sample_rasters", scratch.path("lake"));
+  const auto lines_with = [&](const std::string& from, const std::string& to) {
+    std::string text = read(CASTPLAN_SOURCE_DIR "/sample_rasters/ossilby.toml");
+    REQUIRE(text.find(from) != std::string::npos);
+    text.replace(text.find(from), from.size(), to);
+    const std::string lake = scratch.write("lake/ossilby.toml", text);
+    const Run run = run_castplan(
+        scratch, "scout " + lake + " --water-temp 66F --trend rising --quiet --out " + scratch.path("plan"));
+    INFO(run.err);
+    REQUIRE(run.code == 0);
+    std::vector<nlohmann::json> found;
+    const auto plan = json_in(scratch.path("plan/features.geojson"));
+    for (const auto& feature : plan["features"]) {
+      const auto& p = feature["properties"];
+      if (p["kind"] == "weed-line" && p["edge"] == "outside" && p["source"] != "mapped") found.push_back(p);
+    }
+    REQUIRE(found.size() > 5);
+    return found;
+  };
+  const auto has = [](const nlohmann::json& list, const char* word) {
+    return std::find(list.begin(), list.end(), word) != list.end();
+  };
+  for (const auto& line : lines_with("secchi", "secchi")) {
+    if (line["at_break"] == false) {
+      CHECK(line["depth_m"] == 4.03);
+      CHECK(line["depth_high_m"] == 6.71);
+      CHECK(line["deepest_plant_m"] == 6.71);
+    }
+    CHECK_FALSE(has(line["not_assessed"], "level swing"));
+    CHECK_FALSE(has(line["lowered_by"], "level swing"));
+  }
+  const std::string page = read(scratch.path("plan/map.html"));
+  CHECK(page.find("last plants at 6.7 m") != std::string::npos);
+  CHECK(page.find("could lie from") != std::string::npos);
+  for (const auto& line : lines_with("yearly_range = \"0.4 m\"\n", "")) {
+    CHECK(has(line["not_assessed"], "level swing"));
+  }
+  for (const auto& line : lines_with("yearly_range = \"0.4 m\"", "yearly_range = \"5 m\"")) {
+    CHECK(has(line["lowered_by"], "level swing"));
+    CHECK(line["density"] <= 0.2);
+  }
+  // seen by the user: no band, and nothing is known of the deepest plants
+  for (const auto& line : lines_with("secchi = \"2.8 m\"", "weed_depth = \"3.5 m\"")) {
+    if (line["at_break"] == true) continue;
+    CHECK(line["depth_low_m"] == 3.5);
+    CHECK(line["depth_high_m"] == 3.5);
+    CHECK(line["deepest_plant_m"].is_null());
+  }
+}

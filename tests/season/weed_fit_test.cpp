@@ -60,6 +60,7 @@ TEST_CASE("weed edge from two depths has a closed form") {
   add(samples, 3, 2, 8);
   const WeedDepth even = fit_weed_depth(samples);
   CHECK(even.expected.value() == Approx(2.0).margin(1e-9));
+  CHECK(even.deepest == Metres(3));  // the deepest sample with a plant
   CHECK(even.high.value() - even.expected.value() == Approx(closed_form(1, 8, 2, 3, 2, 8).half).margin(1e-6));
 
   samples.clear();
