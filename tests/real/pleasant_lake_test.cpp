@@ -298,7 +298,7 @@ TEST_CASE("Pleasant Lake: the shallowest plants stand where waves of 5 m/s let g
   for (const Line& line : isolines(lake.depth, 0.5F)) {
     for (const XY at : resampled(line, Metres(50))) {
       const auto reach = fetch.greatest(at);
-      if (reach) bases.push_back(wave_base(waves_of(MetresPerSecond(5), *reach, lake.mean_depth).period).value());
+      if (reach) bases.push_back(wave_base(shallow_waves(MetresPerSecond(5), *reach, lake.mean_depth).period).value());
     }
   }
   REQUIRE(bases.size() > 20);

@@ -1,6 +1,6 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-#include "castplan/season/roughness.hpp"
+#include "castplan/terrain/waves.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -9,8 +9,8 @@
 #include <vector>
 
 #include "castplan/geo/error.hpp"
+#include "castplan/season/roughness.hpp"
 #include "castplan/terrain/fetch.hpp"
-#include "castplan/terrain/waves.hpp"
 #include "truth.hpp"
 
 using namespace castplan;
