@@ -10,7 +10,7 @@ namespace castplan {
 namespace {
 
 constexpr Metres kArm(25);
-constexpr Metres kShortest(50);
+constexpr Metres kShortest(75);
 constexpr double kTurn = 60;  // degrees
 
 struct Bend {

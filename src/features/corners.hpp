@@ -11,7 +11,7 @@
 namespace castplan {
 
 /// Where a line turns a corner that a boat cannot follow at a cast's distance: its way over 25 m before and after the
-/// place differ by 60 degrees or more. The sharpest of each bend, 50 m or more from the ends and from sharper ones.
+/// place differ by 60 degrees or more. The sharpest of each bend, 75 m or more from the ends and from sharper ones.
 /// places: every `step` along the line. Numbers of places, ascending. Limits are design choices.
 std::vector<std::size_t> corners(std::span<const XY> places, Metres step);
 
