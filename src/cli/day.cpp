@@ -8,8 +8,8 @@
 
 #include "castplan/geo/error.hpp"
 #include "castplan/season/air_model.hpp"
-#include "castplan/season/sky.hpp"
 #include "castplan/season/roughness.hpp"
+#include "castplan/season/sky.hpp"
 #include "cli/make_plan.hpp"
 
 namespace castplan {

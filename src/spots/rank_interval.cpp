@@ -11,10 +11,10 @@ namespace castplan {
 
 namespace {
 
-constexpr double kLevelError = 0.1;    // metres: of the water's surface on the day
+constexpr double kLevelError = 0.1;     // metres: of the water's surface on the day
 constexpr double kWeightSpread = 0.15;  // of the logarithm of a weight
-constexpr double kEdgeReach = 12;      // metres: weeds further off are not what is fished
-constexpr double kAlike = 1e-6;        // on the diagonal, so that two targets at one place do no harm
+constexpr double kEdgeReach = 12;       // metres: weeds further off are not what is fished
+constexpr double kAlike = 1e-6;         // on the diagonal, so that two targets at one place do no harm
 constexpr std::size_t kFactors = 6;
 
 /// Numbers that are the same on every machine: splitmix64 (Steele, Lea & Flood 2014) and Box & Muller (1958).
