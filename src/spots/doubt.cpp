@@ -10,10 +10,6 @@ namespace castplan {
 
 namespace {
 
-constexpr Metres kBeside(12);        // an edge this near is the one that is fished
-constexpr Metres kWithinCast(20);    // what a fan of casts at the target passes
-constexpr double kDeeper = 2;        // metres: what counts as deep water beside a target
-constexpr double kDeepSeen = 150;    // metres: none found within this
 constexpr double kMappedTo = 3;      // metres: mapped cover lies where it was drawn, give or take a hand-held receiver
 constexpr double kDensityFall = 15;  // per cent of grade over which weeds thin from full to none
 constexpr Metres kWeedScale(20);     // of the slope that thins them
@@ -32,7 +28,7 @@ double sd_of_edge(const std::vector<Neighbour>& near, Metres error, double cell)
   double sd = grade_sd(error, 2 * cell, 1);
   for (const Neighbour& each : near) {
     const auto* edge = std::get_if<DropOff>(&each.feature->details);
-    if (edge == nullptr || each.distance > kBeside || !(edge->grade_pct > 0)) continue;
+    if (edge == nullptr || each.distance > kOnEdge || !(edge->grade_pct > 0)) continue;
     const double across = 100 * edge->relief.value() / edge->grade_pct;
     sd = std::min(sd, grade_sd(error, across, 0.5 * edge->length.value() / kErrorReach.value()));
   }
@@ -42,7 +38,7 @@ double sd_of_edge(const std::vector<Neighbour>& near, Metres error, double cell)
 /// The nearest break within a cast, whose being there the score leans on.
 const Feature* nearest_break(const std::vector<Neighbour>& near) {
   const auto found = std::find_if(near.begin(), near.end(), [](const Neighbour& each) {
-    return each.distance <= kBeside && each.feature->kind == Kind::drop_off;
+    return each.distance <= kOnEdge && each.feature->kind == Kind::drop_off;
   });
   return found != near.end() ? found->feature : nullptr;
 }
@@ -101,7 +97,8 @@ Doubt doubt_of_reason(const Reason& reason, const Target& target, const Lake& la
   } else if (reason.factor == name_of(Factor::deep_water)) {
     doubt.factor = Factor::deep_water;
     doubt.curve = &phase.deep_water;
-    doubt.sd = reason.value < kDeepSeen ? reason.value * difference_sd(error, reason.value) / kDeeper : 0.0;
+    doubt.sd =
+        Metres(reason.value) < kDeepSeen ? reason.value * difference_sd(error, reason.value) / kDeeper.value() : 0.0;
   } else if (reason.factor == name_of(Factor::meeting_edges)) {
     doubt.factor = Factor::meeting_edges;
     doubt.curve = &phase.meeting;

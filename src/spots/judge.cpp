@@ -12,11 +12,7 @@ namespace castplan {
 
 namespace {
 
-constexpr Metres kOnEdge(12);      // an edge this near is the edge that is fished
-constexpr Metres kWithinCast(20);  // what a fan of casts at the target passes
-constexpr Metres kCoverSeen(60);   // cover further off has no part in the score
-constexpr double kDeeper = 2;      // metres: what counts as deep water beside a target
-constexpr double kDeepSeen = 150;  // metres: how far deep water is looked for
+constexpr Metres kCoverSeen(60);  // cover further off has no part in the score
 
 double to_1(double value) { return std::round(value * 10) / 10; }
 double to_2(double value) { return std::round(value * 100) / 100; }
@@ -86,8 +82,8 @@ double distance_to_deep(const Lake& lake, const Target& target) {
   const Frame& frame = lake.depth.frame();
   const double side = frame.cell.value();
   const Cell middle = frame.cell_at(target.at);
-  const auto enough = static_cast<float>(target.depth.value() + kDeeper);
-  double nearest = kDeepSeen;
+  const auto enough = static_cast<float>((target.depth + kDeeper).value());
+  double nearest = kDeepSeen.value();
   const auto look_at = [&](int row, int col) {
     if (!(lake.depth[Cell{row, col}].value() >= enough)) return;
     // the water may begin up to a cell before the centre of a cell

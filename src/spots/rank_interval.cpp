@@ -13,7 +13,6 @@ namespace {
 
 constexpr double kLevelError = 0.1;     // metres: of the water's surface on the day
 constexpr double kWeightSpread = 0.15;  // of the logarithm of a weight
-constexpr double kEdgeReach = 12;       // metres: weeds further off are not what is fished
 constexpr double kAlike = 1e-6;         // on the diagonal, so that two targets at one place do no harm
 constexpr std::size_t kFactors = 6;
 
@@ -71,7 +70,7 @@ struct Draw {
 double score_of(const TargetDoubt& target, const Draw& draw, double deeper, Normals& normal) {
   double sum = 0, log_score = 0;
   const bool lost = normal.even() <= target.loss;
-  const bool bare = std::abs(draw.weeds - deeper) * 100 / target.grade_pct > kEdgeReach;
+  const bool bare = std::abs(draw.weeds - deeper) * 100 / target.grade_pct > kOnEdge.value();
   for (const Doubt& doubt : target.doubts) {
     const double chance = normal();  // drawn whether needed or not, so that draws stay in step
     const bool moved = bare && doubt.bare_curve != nullptr;

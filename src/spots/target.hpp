@@ -10,6 +10,11 @@
 
 namespace castplan {
 
+inline constexpr Metres kOnEdge(12);      ///< an edge this near is the edge that is fished
+inline constexpr Metres kWithinCast(20);  ///< what a fan of casts at the target passes
+inline constexpr Metres kDeeper(2);       ///< so much deeper is deep water beside a target,
+inline constexpr Metres kDeepSeen(150);   ///< looked for within this
+
 /// What a cast is meant to pass: a place on or beside a feature, and how good it is.
 struct Target {
   const Feature* feature;  ///< whose edge it lies on

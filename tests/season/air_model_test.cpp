@@ -16,12 +16,6 @@ using namespace castplan;
 
 namespace {
 
-void near_row(const char* id, double value) {
-  const Truth row = truth(id);
-  INFO(id << ": " << row.inputs);
-  CHECK(std::abs(value - row.expected) <= row.tolerance);
-}
-
 std::vector<DatedTemperature> even(const char* last, double celsius, int days) {
   return days_up_to(last, std::vector<double>(static_cast<std::size_t>(days), celsius));
 }

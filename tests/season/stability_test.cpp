@@ -14,12 +14,6 @@ using namespace castplan;
 
 namespace {
 
-void near_row(const char* id, double value) {
-  const Truth row = truth(id);
-  INFO(id << ": " << row.inputs);
-  CHECK(std::abs(value - row.expected) <= row.tolerance);
-}
-
 using Areas = std::vector<AreaAtDepth>;
 using Levels = std::vector<TemperatureAtDepth>;
 

@@ -15,12 +15,6 @@ using namespace castplan;
 
 namespace {
 
-void near_row(const char* id, double value) {
-  const Truth row = truth(id);
-  INFO(id << ": " << row.inputs);
-  CHECK(std::abs(value - row.expected) <= row.tolerance);
-}
-
 using Levels = std::vector<TemperatureAtDepth>;
 
 // the profile of the rows TH-THERMO-1 and TH-GRAD-1

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <fstream>
 #include <string>
 #include <vector>
@@ -37,4 +38,11 @@ inline Truth truth(const std::string& id) {
   }
   FAIL("tests/truth/season.csv has no row " << id);
   return {};
+}
+
+/// Holds a value to a row, within its tolerance.
+inline void near_row(const char* id, double value) {
+  const Truth row = truth(id);
+  INFO(id << ": " << row.inputs);
+  CHECK(std::abs(value - row.expected) <= row.tolerance);
 }

@@ -17,12 +17,6 @@ using namespace castplan;
 
 namespace {
 
-void near_row(const char* id, double value) {
-  const Truth row = truth(id);
-  INFO(id << ": " << row.inputs);
-  CHECK(std::abs(value - row.expected) <= row.tolerance);
-}
-
 std::vector<Metres> lengths(const std::vector<double>& metres) {
   std::vector<Metres> out;
   for (const double length : metres) out.emplace_back(length);
