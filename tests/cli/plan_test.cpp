@@ -156,7 +156,7 @@ TEST_CASE("species are listed and printed as they are") {
   const Scratch scratch;
   const Run list = run_castplan(scratch, "species");
   CHECK(list.code == 0);
-  for (const char* name : {"muskellunge", "northern-pike", "smallmouth-bass"}) {
+  for (const char* name : {"muskellunge", "northern-pike", "smallmouth-bass", "largemouth-bass", "walleye"}) {
     INFO(name);
     CHECK(list.out.find(name) != std::string::npos);
     const Run shown = run_castplan(scratch, std::string("species ") + name);

@@ -48,10 +48,11 @@ std::string expected_phase(const std::vector<Row>& table, double t) {
 
 }  // namespace
 
-TEST_CASE("three species are built in, by name") {
+TEST_CASE("five species are built in, by name") {
   const auto names = species_names();
   const std::vector<std::string_view> found(names.begin(), names.end());
-  CHECK(found == std::vector<std::string_view>{"muskellunge", "northern-pike", "smallmouth-bass"});
+  CHECK(found ==
+        std::vector<std::string_view>{"largemouth-bass", "muskellunge", "northern-pike", "smallmouth-bass", "walleye"});
   for (const auto name : names) CHECK(species(name).name == name);
   CHECK(&species("muskellunge") == &species("muskellunge"));
   CHECK_THROWS_AS(species("muskelunge"), UsageError);
@@ -155,6 +156,26 @@ TEST_CASE("pike and bass: limits of their studies, spawn closed") {
   CHECK(phase_at(bass, Celsius(21), Trend::rising).name == "summer");
   CHECK_FALSE(phase_named(bass, "spawn")->fishable);
   CHECK(phase_named(bass, "heat-stop") == nullptr);
+}
+
+TEST_CASE("walleye and largemouth bass keep to the figures that they quote") {
+  const Profile& walleye = species("walleye");
+  CHECK(walleye.caution_from->value.value() == 20.0);  // design, after Reeves & Bruesewitz 2007
+  CHECK_FALSE(walleye.stop_from);
+  for (const double t : {5.0, 7.5, 10.0, 10.99}) {  // Hokanson 1977 and others: usually 5-10 C, over by 10-11 C
+    CHECK(phase_at(walleye, Celsius(t), Trend::rising).name == "spawn");
+  }
+  CHECK(phase_at(walleye, Celsius(11), Trend::rising).name == "post-spawn");
+  CHECK(phase_at(walleye, Celsius(8), Trend::falling).fishable);  // in autumn the same water is no spawn
+  CHECK_FALSE(phase_named(walleye, "spawn")->fishable);
+
+  const Profile& bass = species("largemouth-bass");
+  CHECK(bass.caution_from->value.value() == 27.0);
+  CHECK(bass.optimum->value.value() == 27.0);  // Coutant 1975
+  for (const double t : {13.0, 17.0, 20.0}) {  // starts about 13 C, peak about 17 C, most eggs live at 20 C
+    CHECK_FALSE(phase_at(bass, Celsius(t), Trend::rising).fishable);
+  }
+  CHECK(phase_at(bass, Celsius(27), Trend::rising).name == "summer");
 }
 
 TEST_CASE("depth bands of the muskellunge are those of the design") {
