@@ -117,7 +117,8 @@ void understand_features(const ScoutWords& words, ScoutOptions& options) {
     throw UsageError(fmt::format("--spots {}: give a whole number from 1 to 200", words.spots));
   }
   options.spots.most = words.spots;
-  options.spots.seed = words.seed;
+  if (words.seed < 0) throw UsageError(fmt::format("--seed {}: give a whole number, 0 or more", words.seed));
+  options.spots.seed = static_cast<std::uint64_t>(words.seed);
 }
 
 }  // namespace

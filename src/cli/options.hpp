@@ -28,7 +28,7 @@ struct ScoutWords {
   std::string draft, pool_relief, hump_relief, break_relief, break_grade;
   std::string out, formats, override_stop;
   int spots = 10;
-  unsigned seed = 1;
+  int seed = 1;
   int threads = 0;
   bool json = false, quiet = false;
 };

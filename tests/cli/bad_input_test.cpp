@@ -165,6 +165,7 @@ TEST_CASE("a wrong command line ends with 2 before any file is opened") {
   wrong(lake + "--date 2026-02-30", {"--date 2026-02-30"});
   wrong(lake + "--date 6/20/2026", {"--date 6/20/2026", "YYYY-MM-DD"});
   wrong(lake + "--trend up", {"--trend up", "rising, falling"});
+  wrong(lake + "--seed -1", {"--seed -1", "0 or more"});
   wrong(lake + "--spots 0", {"--spots 0"});
   wrong(lake + "--spots ten", {"--spots", "ten"});
   wrong(lake + "--spots 3 --spots 4", {"--spots"});
