@@ -5,7 +5,17 @@
 #include <cstddef>
 #include <vector>
 
+#include "castplan/geo/shape.hpp"
+
 namespace castplan {
+
+/// The line through places.
+template <class Place>
+Line line_of(const std::vector<Place>& places) {
+  Line line;
+  for (const Place& place : places) line.push_back(place.at);
+  return line;
+}
 
 /// Runs of the places along a line that are good; up to `gap` others do not part a run, and are in it.
 template <class Place>

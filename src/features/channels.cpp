@@ -55,12 +55,6 @@ void cut_ends(std::vector<BedPlace>& run) {
   run.erase(run.begin(), run.begin() + static_cast<std::ptrdiff_t>(first));
 }
 
-Line line_of(const std::vector<BedPlace>& places) {
-  Line line;
-  for (const BedPlace& place : places) line.push_back(place.at);
-  return line;
-}
-
 // A broad bed may have two valley lines side by side: what runs within the banks of a longer one is the same bed.
 bool beside(const BedPlace& place, const std::vector<std::vector<BedPlace>>& kept, Metres bank) {
   return std::any_of(kept.begin(), kept.end(), [&](const std::vector<BedPlace>& run) {

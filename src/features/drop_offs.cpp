@@ -168,12 +168,9 @@ Metres asked_over(Metres width, const Lake& lake, const DetectOptions& options) 
 }
 
 Feature drop_off_feature(const std::vector<Place>& places, const Ground& ground, const DetectOptions& options) {
-  Line line;
+  Line line = line_of(places);
   XY facing{};
-  for (const Place& place : places) {
-    line.push_back(place.at);
-    facing = facing + place.downslope;
-  }
+  for (const Place& place : places) facing = facing + place.downslope;
   const Metres top(midmean(places, [](const BreakProfile& p) { return p.top_depth.value(); }));
   const Metres base(midmean(places, [](const BreakProfile& p) { return p.base_depth.value(); }));
   const double grade = midmean(places, [](const BreakProfile& p) { return p.grade_pct(); });
@@ -195,12 +192,6 @@ Feature drop_off_feature(const std::vector<Place>& places, const Ground& ground,
                                          feature.anchor + facing * (50.0 / std::hypot(facing.x, facing.y)))};
   feature.geometry = Lines{simplified(line, ground.lake.depth.frame().cell * 0.1)};
   return feature;
-}
-
-Line line_of(const std::vector<Place>& places) {
-  Line line;
-  for (const Place& place : places) line.push_back(place.at);
-  return line;
 }
 
 std::vector<Place> places_along(const Line& line, Metres step, const Ground& ground, Metres window) {

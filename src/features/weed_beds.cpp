@@ -61,6 +61,17 @@ Feature edge_feature(const Ground& ground, Line line, WeedEdge edge, Metres dept
 
 }  // namespace
 
+Polygons areas_of(const Ground& ground, std::string_view kind) {
+  Polygons areas;
+  for (const MappedStructure& layer : ground.structure) {
+    if (layer.kind != kind) continue;
+    if (const auto* polygons = std::get_if<Polygons>(&layer.geometry)) {
+      areas.insert(areas.end(), polygons->begin(), polygons->end());
+    }
+  }
+  return areas;
+}
+
 std::vector<Feature> edges_of_bed(const Ground& ground, const DetectOptions& options, const Ring& ring) {
   std::vector<Feature> found;
   const Line line = resampled(ring, kStep);

@@ -7,9 +7,7 @@
 namespace castplan {
 
 double weed_density_at(double slope_pct) {
-  constexpr double kGentle = 5.0;
-  constexpr double kSteep = 20.0;
-  return std::clamp((kSteep - slope_pct) / (kSteep - kGentle), 0.0, 1.0);
+  return std::clamp((kSteepToWeeds - slope_pct) / (kSteepToWeeds - kGentleToWeeds), 0.0, 1.0);
 }
 
 }  // namespace castplan

@@ -76,7 +76,7 @@ double swing_share(const Edges& edges, Metres depth) {
 
 // Plants that stand, as a share of those that light alone would let grow, and what took the rest.
 void set_density(WeedLine& line, const Edges& edges, const std::vector<WeedPlace>& places) {
-  double stand = 0, on_slopes = 0;
+  double stand = 0;
   int count = 0, growing = 0;
   for (const WeedPlace& place : places) {
     if (std::isnan(place.stand)) continue;
@@ -84,14 +84,13 @@ void set_density(WeedLine& line, const Edges& edges, const std::vector<WeedPlace
     if (place.bare) continue;
     ++growing;
     stand += place.stand;
-    on_slopes += place.stand;
   }
   const double swing = swing_share(edges, line.depth);
   line.density = count > 0 ? stand / count * swing : 0;
   const auto lost_to = [&](WeedLoss loss) {
     return share_of(places, [&](const WeedPlace& place) { return place.bare == loss; }) > 1 - kWhole;
   };
-  if ((growing > 0 && on_slopes / growing < kWhole) || lost_to(WeedLoss::steepness)) {
+  if ((growing > 0 && stand / growing < kWhole) || lost_to(WeedLoss::steepness)) {
     line.lowered_by.push_back(WeedLoss::steepness);
   }
   for (const WeedLoss loss : {WeedLoss::scour, WeedLoss::rock}) {
@@ -127,7 +126,7 @@ Feature feature_of(const Edges& edges, const WeedRun& piece) {
   Feature feature;
   feature.kind = Kind::weed_line;
   feature.anchor = point_along(line, 0.5);
-  feature.confidence = confidence_of(known.source) * (edges.edge == WeedEdge::inside ? kInsideLess : 1.0);
+  feature.confidence = confidence_of(known.source);
   WeedLine details{edges.edge, known.source, median_depth(piece.places), length(line), 0};
   details.at_break = mostly_at_break(piece.places);
   if (edges.edge == WeedEdge::inside) {
@@ -195,12 +194,8 @@ void add_edges(std::vector<Feature>& found, const Edges& edges, const Line& cont
 
 std::vector<Feature> find_weed_lines(const Ground& ground, const DetectOptions& options) {
   std::vector<Feature> found;
-  for (const MappedStructure& layer : ground.structure) {
-    const auto* polygons = std::get_if<Polygons>(&layer.geometry);
-    if (layer.kind != "weeds" || polygons == nullptr) continue;
-    for (const Polygon& bed : *polygons) {
-      for (Feature& edge : edges_of_bed(ground, options, bed.outer)) found.push_back(std::move(edge));
-    }
+  for (const Polygon& bed : areas_of(ground, "weeds")) {
+    for (Feature& edge : edges_of_bed(ground, options, bed.outer)) found.push_back(std::move(edge));
   }
   if (ground.weeds) {
     const WeedGround weeds(ground, options);

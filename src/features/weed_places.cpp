@@ -9,6 +9,7 @@
 #include "castplan/grid/sample.hpp"
 #include "castplan/grid/sweep.hpp"
 #include "castplan/terrain/waves.hpp"
+#include "features/weed_beds.hpp"
 
 namespace castplan {
 
@@ -24,17 +25,6 @@ constexpr double kGoesOn = 0.8;
 constexpr Metres kBareStrip(10);  // or two and a half cells: narrowest bare strip along the shore that is told
 constexpr Metres kFlicker(20);    // an edge does not leave the break, or the light's depth, for less than this
 
-Polygons areas_of(const Ground& ground, std::string_view kind) {
-  Polygons areas;
-  for (const MappedStructure& layer : ground.structure) {
-    if (layer.kind != kind) continue;
-    if (const auto* polygons = std::get_if<Polygons>(&layer.geometry)) {
-      areas.insert(areas.end(), polygons->begin(), polygons->end());
-    }
-  }
-  return areas;
-}
-
 bool any_of_kind(const Ground& ground, std::string_view kind) {
   return std::any_of(ground.structure.begin(), ground.structure.end(),
                      [&](const MappedStructure& layer) { return layer.kind == kind; });
@@ -45,20 +35,20 @@ double slope_pct(const Grid<Metres32>& field, XY at) {
   return 100 * std::hypot(gradient.x, gradient.y);
 }
 
+Metres mean_depth(const WaterBody& body) { return Metres(body.volume.value() / body.area.value()); }
+
 // Mean depth of the water body that a place lies in; none off the water.
 std::optional<Metres> mean_depth_about(const Lake& lake, XY at) {
   const Cell cell = lake.depth.frame().cell_at(at);
   if (!lake.body_of.holds(cell) || lake.body_of[cell] < 0) return std::nullopt;
-  const WaterBody& body = lake.bodies[static_cast<std::size_t>(lake.body_of[cell])];
-  return Metres(body.volume.value() / body.area.value());
+  return mean_depth(lake.bodies[static_cast<std::size_t>(lake.body_of[cell])]);
 }
 
 // As a lake of this size has it on its open shores: the fetch is about the root of the area.
 Metres usual_wave_base(const Lake& lake, MetresPerSecond wind) {
   if (lake.bodies.empty()) return Metres(0);
   const WaterBody& body = lake.bodies.front();
-  const Metres mean(body.volume.value() / body.area.value());
-  return wave_base(shallow_waves(wind, Metres(std::sqrt(body.area.value())), mean).period);
+  return wave_base(shallow_waves(wind, Metres(std::sqrt(body.area.value())), mean_depth(body)).period);
 }
 
 // Drops places where the edge leaves the break or comes to it for a few metres only, and those that lie behind the one

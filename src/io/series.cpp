@@ -62,16 +62,15 @@ ProfileReading profile_level(const CsvTable& table, std::size_t row) {
 }
 
 WindReading wind_hour(const CsvTable& table, std::size_t row) {
-  constexpr double kStrongest = 75;  // m/s: stronger than any storm on a lake
   WindReading hour;
   const auto time = utc_moment(table.text(row, "time"));
   if (!time) table.fail(row, "time", "a time of UTC, as in 2026-06-10T07:00Z");
   hour.time = *time;
   const std::string speed_words = "metres a second, 0 to 75";
-  hour.wind.speed = MetresPerSecond(within(table, row, "speed_mps", kStrongest, speed_words));
+  hour.wind.speed = MetresPerSecond(within(table, row, "speed_mps", kStrongestWind.value(), speed_words));
   hour.wind.gust = hour.wind.speed;
   if (!table.text(row, "gust_mps").empty()) {
-    const MetresPerSecond gust(within(table, row, "gust_mps", kStrongest, speed_words + ", or nothing"));
+    const MetresPerSecond gust(within(table, row, "gust_mps", kStrongestWind.value(), speed_words + ", or nothing"));
     hour.wind.gust = std::max(gust, hour.wind.speed);
   }
   const double from = within(table, row, "from_deg", 360, "degrees clockwise from true north, 0 to 360");

@@ -17,7 +17,6 @@
 namespace castplan {
 namespace {
 
-constexpr double kStrongest = 75;  // m/s
 constexpr double kMileAnHour = 0.44704;
 
 constexpr std::pair<std::string_view, double> kUnits[] = {{"m/s", 1},
@@ -89,9 +88,9 @@ MetresPerSecond speed(Words& words) {
       std::find_if(std::begin(kUnits), std::end(kUnits), [&](const auto& known) { return known.first == unit; });
   if (found == std::end(kUnits)) fail(words.all());
   const double metres = *value * found->second;
-  if (!(metres >= 0 && metres <= kStrongest)) {
+  if (!(metres >= 0 && metres <= kStrongestWind.value())) {
     throw InputError(
-        fmt::format("\"{}\": a wind of {:g} m/s; expected 0 to {:g} m/s", words.all(), metres, kStrongest));
+        fmt::format("\"{}\": a wind of {:g} m/s; expected 0 to {:g} m/s", words.all(), metres, kStrongestWind.value()));
   }
   return MetresPerSecond(metres);
 }

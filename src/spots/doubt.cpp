@@ -6,13 +6,14 @@
 #include <cmath>
 #include <map>
 
+#include "castplan/features/weed_density.hpp"
+
 namespace castplan {
 
 namespace {
 
-constexpr double kMappedTo = 3;      // metres: mapped cover lies where it was drawn, give or take a hand-held receiver
-constexpr double kDensityFall = 15;  // per cent of grade over which weeds thin from full to none
-constexpr Metres kWeedScale(20);     // of the slope that thins them
+constexpr double kMappedTo = 3;   // metres: mapped cover lies where it was drawn, give or take a hand-held receiver
+constexpr Metres kWeedScale(20);  // of the slope that thins them
 
 /// Standard deviation of the difference between the errors of two depths so far apart.
 double difference_sd(Metres error, double apart) {
@@ -80,13 +81,12 @@ Doubt doubt_of_reason(const Reason& reason, const Target& target, const Lake& la
   if (reason.factor == name_of(Factor::depth)) {
     doubt.factor = Factor::depth;
     doubt.curve = &phase.depth;
-    doubt.by_depth = 1;
   } else if (reason.factor == name_of(Factor::edge) && reason.unit == "weed density") {
     doubt.factor = Factor::edge;
     doubt.curve = &phase.weed_density;
     // between bare and full the slope decides, and the slope is not known well
     const bool thinned = reason.value > 0 && reason.value < 1;
-    doubt.sd = thinned ? std::min(0.3, grade_sd(error, kWeedScale.value(), 1) / kDensityFall) : 0.0;
+    doubt.sd = thinned ? std::min(0.3, grade_sd(error, kWeedScale.value(), 1) / (kSteepToWeeds - kGentleToWeeds)) : 0.0;
     doubt.bare = grade_at(lake, target.at);
     doubt.bare_curve = weeds_near ? &phase.edge_grade : nullptr;
   } else if (reason.factor == name_of(Factor::edge)) {

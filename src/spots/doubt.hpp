@@ -15,9 +15,8 @@ struct Doubt {
   const Curve* curve{};
   double value{};
   double weight{};
-  double by_depth{};  ///< change of the value for each metre that the floor lies deeper than the survey says
-  double sd{};        ///< of the value, for the rest of the survey's error
-  double bare{};      ///< value with `bare_curve` where the weeds end elsewhere
+  double sd{};                        ///< of the value, for what the depth at the place does not tell
+  double bare{};                      ///< value with `bare_curve` where the weeds end elsewhere
   const Curve* bare_curve = nullptr;  ///< nullptr: weeds have no part in it
   std::optional<double> lost{};       ///< value where the nearest edge is none after all; none: it has no part in it
   std::vector<double> maybe{};        ///< chances, each of one more in the value: kinds near the end of a cast

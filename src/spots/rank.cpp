@@ -27,7 +27,6 @@ namespace {
 constexpr int kMostOnOneEdge = 2;
 constexpr int kJudgedAtOnce = 64;   // by one thread
 constexpr int kGathered = 30;       // before they are put in order, so that asking for fewer gives the first of them
-constexpr Metres kFanReach(20);     // what a fan of casts around the target covers
 constexpr Metres kDangerSeen(100);  // dangers this near the boat are named
 constexpr Metres kStrikeBefore(4), kStrikeAfter(3);
 
@@ -114,7 +113,7 @@ Spot make_spot(const Target& target, const BoatPlace& place, const Lake& lake, c
   spot.target_depth = target.depth;
   std::set<Kind> kinds{target.feature->kind};
   spot.feature_ids.push_back(target.feature->id);
-  for (const Neighbour& each : surroundings.near(target.at, kFanReach)) {
+  for (const Neighbour& each : surroundings.near(target.at, kWithinCast)) {
     kinds.insert(each.feature->kind);
     if (each.feature != target.feature) spot.feature_ids.push_back(each.feature->id);
   }
@@ -194,6 +193,18 @@ std::vector<RankInterval> intervals_of(const std::vector<Chosen>& chosen, const 
   return rank_intervals(doubts, draws);
 }
 
+double worth_at(const Spot& spot, const Lake& lake, const Surroundings& surroundings, const Phase& phase) {
+  const std::vector<Neighbour> near = surroundings.near(spot.aim, kWithinCast);
+  const float depth = bilinear(lake.depth, spot.aim);
+  if (near.empty() || !(depth > 0)) return 0;
+  const auto same = std::find_if(near.begin(), near.end(),
+                                 [&](const Neighbour& each) { return each.feature->kind == spot.kinds.front(); });
+  const Neighbour& fished = same != near.end() ? *same : near.front();
+  Target target{fished.feature, spot.aim, Metres(std::round(static_cast<double>(depth) * 100) / 100), {}, {}, 0, {}, 0};
+  judge(target, lake, surroundings, phase);
+  return target.score;
+}
+
 }  // namespace
 
 Metres spot_spacing(SquareMetres lake_area) { return lake_area < SquareMetres(40e4) ? Metres(75) : Metres(150); }
@@ -226,18 +237,12 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
   return result;
 }
 
-double worth_of(const Spot& spot, const Lake& lake, const std::vector<Feature>& features, const Phase& phase,
-                const SpotOptions& options) {
+std::vector<double> worth_of(std::span<const Spot> spots, const Lake& lake, const std::vector<Feature>& features,
+                             const Phase& phase, const SpotOptions& options) {
   const Surroundings surroundings(features, options.reach);
-  const std::vector<Neighbour> near = surroundings.near(spot.aim, kFanReach);
-  const float depth = bilinear(lake.depth, spot.aim);
-  if (near.empty() || !(depth > 0)) return 0;
-  const auto same = std::find_if(near.begin(), near.end(),
-                                 [&](const Neighbour& each) { return each.feature->kind == spot.kinds.front(); });
-  const Neighbour& fished = same != near.end() ? *same : near.front();
-  Target target{fished.feature, spot.aim, Metres(std::round(static_cast<double>(depth) * 100) / 100), {}, {}, 0, {}, 0};
-  judge(target, lake, surroundings, phase);
-  return target.score;
+  std::vector<double> worth;
+  for (const Spot& spot : spots) worth.push_back(worth_at(spot, lake, surroundings, phase));
+  return worth;
 }
 
 void number_equal_ids(std::vector<PhaseSpots>& phases) {

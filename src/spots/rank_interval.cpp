@@ -76,7 +76,8 @@ double score_of(const TargetDoubt& target, const Draw& draw, double deeper, Norm
     const bool moved = bare && doubt.bare_curve != nullptr;
     const Curve& curve = moved ? *doubt.bare_curve : *doubt.curve;
     const double mean = moved ? doubt.bare : lost && doubt.lost ? *doubt.lost : doubt.value;
-    double value = mean + (moved ? 0 : doubt.sd * chance + doubt.by_depth * (deeper + draw.level));
+    double value = mean + (moved ? 0 : doubt.sd * chance);
+    if (doubt.factor == Factor::depth) value += deeper + draw.level;
     for (const double chance_of_one : doubt.maybe) value += normal.even() <= chance_of_one ? 1 : 0;
     value = std::max(value, 0.0);
     const double suits = std::clamp(curve(value), 1e-6, 1.0);

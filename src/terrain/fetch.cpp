@@ -15,8 +15,8 @@ namespace castplan {
 
 namespace {
 
-constexpr double kApart = 6 * std::numbers::pi / 180;
-constexpr int kDirections = 60;
+constexpr double kApart = kFetchSpacing.value() * std::numbers::pi / 180;
+constexpr int kDirections = static_cast<int>(360 / kFetchSpacing.value());
 constexpr int kMostUnknown = 6;  // of them, design choice
 constexpr Metres kBlock(30);
 constexpr Metres kLeftOut(30);

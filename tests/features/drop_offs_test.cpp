@@ -11,12 +11,6 @@ using namespace castplan::lakes;
 
 namespace {
 
-double total_length(const std::vector<Feature>& breaks) {
-  double sum = 0;
-  for (const Feature& each : breaks) sum += std::get<DropOff>(each.details).length.value();
-  return sum;
-}
-
 // Angle between two bearings, degrees.
 double apart(double a, double b) { return std::abs(std::remainder(a - b, 360.0)); }
 
@@ -35,7 +29,7 @@ TEST_CASE("a ring-shaped break: radius, top, base, grade, facing, length") {
   INFO("ramp " << width << " m, cells of " << cell << " m");
   const auto breaks = breaks_of(2, 10, width, cell);
   REQUIRE(breaks.size() >= 5);
-  CHECK(total_length(breaks) == Approx(2 * M_PI * 200).epsilon(0.01));
+  CHECK(total_length<DropOff>(breaks) == Approx(2 * M_PI * 200).epsilon(0.01));
   const auto [low, high] = radii(breaks);
   CHECK(low > 200 - cell / 2);
   CHECK(high < 200 + cell / 2);
@@ -58,7 +52,7 @@ TEST_CASE("on a broad even ramp the line lies where the slope is even") {
   const double cell = GENERATE(2.0, 5.0, 10.0);
   INFO("cells of " << cell << " m");
   const auto breaks = breaks_of(2, 12, 60, cell);
-  CHECK(total_length(breaks) == Approx(2 * M_PI * 200).epsilon(0.015));
+  CHECK(total_length<DropOff>(breaks) == Approx(2 * M_PI * 200).epsilon(0.015));
   // the window of the smoothing, three sigma to each side, lies within the ramp over 60 m less twice that; any line
   // there is a line of steepest floor
   const double even = 30 - 3 * std::max(8.0, 1.25 * cell);
@@ -79,8 +73,8 @@ TEST_CASE("an even slope that is wider than the smoothing is one break, not seve
   const Lake lake = lake_of(filled(frame_about(Metres(200), Metres(5)),
                                    [](XY at) { return 2 + 18 * std::clamp((at.x + 45) / 90, 0.0, 1.0); }));
   const auto breaks = of_kind(detect(lake), Kind::drop_off);
-  CHECK(total_length(breaks) <= 400);
-  CHECK(total_length(breaks) >= 340);
+  CHECK(total_length<DropOff>(breaks) <= 400);
+  CHECK(total_length<DropOff>(breaks) >= 340);
   for (const Feature& each : breaks) {
     const auto& edge = std::get<DropOff>(each.details);
     // corners half-way between cells are the hardest to read: they may be placed half a cell too far in, 0.5 m of fall
@@ -123,7 +117,7 @@ TEST_CASE("a straight wall at the shore is a break") {
   const double cell = GENERATE(2.0, 5.0, 10.0);
   INFO("cells of " << cell << " m");
   const auto breaks = of_kind(detect(lake_of(disc(Metres(200), Metres(8), Metres(cell), Metres(40)))), Kind::drop_off);
-  CHECK(total_length(breaks) == Approx(2 * M_PI * 200).epsilon(0.02));
+  CHECK(total_length<DropOff>(breaks) == Approx(2 * M_PI * 200).epsilon(0.02));
   const auto [low, high] = radii(breaks);
   CHECK(low > 200 - cell);
   CHECK(high < 200 + cell);
@@ -147,7 +141,7 @@ TEST_CASE("noise of the survey does not break a line into bits") {
     if (cell > Metres32(0)) cell += Metres32(static_cast<float>(0.15 * sum));
   }
   const auto breaks = of_kind(detect(lake_of(values)), Kind::drop_off);
-  CHECK(total_length(breaks) == Approx(2 * M_PI * 200).epsilon(0.01));
+  CHECK(total_length<DropOff>(breaks) == Approx(2 * M_PI * 200).epsilon(0.01));
   CHECK(breaks.size() == 5);  // the fewest that keep to 300 m: 1257 / 300
   const auto [low, high] = radii(breaks);
   CHECK(low > 197.5);
@@ -164,7 +158,7 @@ TEST_CASE("a smooth break: top and base stand where the profile bends most") {
     return r > 350 ? kLand.value() : 6 + 4 * std::tanh((200 - r) / 12);
   }));
   const auto breaks = of_kind(detect(lake), Kind::drop_off);
-  CHECK(total_length(breaks) == Approx(2 * M_PI * 200).epsilon(0.01));
+  CHECK(total_length<DropOff>(breaks) == Approx(2 * M_PI * 200).epsilon(0.01));
   for (const Feature& each : breaks) {
     const auto& edge = std::get<DropOff>(each.details);
     CHECK(edge.top_depth.value() == Approx(6 - 4 * std::sqrt(1.0 / 3)).margin(margin));
@@ -175,7 +169,7 @@ TEST_CASE("a smooth break: top and base stand where the profile bends most") {
 TEST_CASE("what counts as a break is absolute") {
   CHECK(breaks_of(2, 3.0, 5, 2).empty());  // 1.0 m of relief
   // 1.3 m at 20 %, all around
-  CHECK(total_length(breaks_of(2, 3.3, 6.5, 2)) == Approx(2 * M_PI * 200).epsilon(0.02));
+  CHECK(total_length<DropOff>(breaks_of(2, 3.3, 6.5, 2)) == Approx(2 * M_PI * 200).epsilon(0.02));
   CHECK(breaks_of(2, 5.6, 30, 5).empty());  // 12 % grade
   CHECK(breaks_of(2, 8, 60, 5).empty());    // 10 % grade
   DetectOptions gentle;
@@ -199,7 +193,7 @@ TEST_CASE("a steep shore is a break; a survey that ends in shallow water is none
     return r > 300 ? static_cast<double>(kLand.value()) : std::min(8.0, (300 - r) * 8 / 30);
   }));
   const auto breaks = of_kind(detect(steep), Kind::drop_off);
-  CHECK(total_length(breaks) > 0.9 * 2 * M_PI * 280);
+  CHECK(total_length<DropOff>(breaks) > 0.9 * 2 * M_PI * 280);
   CHECK(of_kind(detect(lake_of(disc(Metres(300), Metres(2), Metres(5), Metres(30)))), Kind::drop_off).empty());
 }
 
@@ -209,7 +203,7 @@ TEST_CASE("breaks end at the unknown") {
     if (values.frame().centre(values.cell_of(i)).x > 0) values[i] = kUnknown;
   }
   const auto breaks = of_kind(detect(lake_of(values)), Kind::drop_off);
-  CHECK(total_length(breaks) == Approx(M_PI * 200).epsilon(0.08));
+  CHECK(total_length<DropOff>(breaks) == Approx(M_PI * 200).epsilon(0.08));
   for (const Feature& each : breaks) {
     for (const XY at : vertices(each.geometry)) CHECK(at.x < 0);
   }

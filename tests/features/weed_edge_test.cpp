@@ -20,15 +20,7 @@ std::vector<Feature> edges(const Lake& lake, WeedEdge edge, const WeedKnowledge&
                            std::span<const MappedStructure> structure = {}, std::optional<LevelSwing> swing = {}) {
   Ground ground{lake, {}, {}, weeds, structure, {}, {}};
   ground.swing = swing;
-  std::vector<Feature> found = of_kind(find_features(std::move(ground), {}), Kind::weed_line);
-  std::erase_if(found, [&](const Feature& each) { return std::get<WeedLine>(each.details).edge != edge; });
-  return found;
-}
-
-double total_length(const std::vector<Feature>& lines) {
-  double sum = 0;
-  for (const Feature& each : lines) sum += std::get<WeedLine>(each.details).length.value();
-  return sum;
+  return edges_of(find_features(std::move(ground), {}), edge);
 }
 
 const WeedLine& line_of(const Feature& feature) { return std::get<WeedLine>(feature.details); }
@@ -56,7 +48,7 @@ TEST_CASE("a floor steeper than 20 % above the weed depth: the edge lies at its 
     const auto [low, high] = radii(lines);
     CHECK(low > 210 - 2.5);
     CHECK(high < 210 + 2.5);
-    CHECK(total_length(lines) == Approx(2 * M_PI * 210).epsilon(0.01));
+    CHECK(total_length<WeedLine>(lines) == Approx(2 * M_PI * 210).epsilon(0.01));
     for (const Feature& each : lines) {
       const WeedLine& edge = line_of(each);
       CHECK(edge.at_break);
@@ -102,13 +94,13 @@ TEST_CASE("a strip of plants below a steep floor is an edge of its own only wher
     }));
   };
   const auto narrow = edges(lake_with(10), WeedEdge::outside, six);
-  CHECK(total_length(narrow) == Approx(2 * M_PI * 300).epsilon(0.015));
+  CHECK(total_length<WeedLine>(narrow) == Approx(2 * M_PI * 300).epsilon(0.015));
   for (const Feature& each : narrow) {
     CHECK(line_of(each).at_break);
     CHECK(std::hypot(each.anchor.x, each.anchor.y) == Approx(300).margin(3));
   }
   const auto wide = edges(lake_with(60), WeedEdge::outside, six);
-  CHECK(total_length(wide) == Approx(2 * M_PI * (foot - 60)).epsilon(0.01));
+  CHECK(total_length<WeedLine>(wide) == Approx(2 * M_PI * (foot - 60)).epsilon(0.01));
   for (const Feature& each : wide) {
     CHECK_FALSE(line_of(each).at_break);
     CHECK(std::hypot(each.anchor.x, each.anchor.y) == Approx(foot - 60).margin(2));
@@ -168,7 +160,7 @@ TEST_CASE("the inside edge of a round lake lies where the waves let go of the bo
   double p = shore;
   for (int i = 0; i < 50; ++i) p = shore - base_at(p) / grade;
   const auto lines = edges(lake, WeedEdge::inside);
-  CHECK(total_length(lines) == Approx(2 * M_PI * p).epsilon(0.01));
+  CHECK(total_length<WeedLine>(lines) == Approx(2 * M_PI * p).epsilon(0.01));
   for (const Feature& each : lines) {
     CHECK(line_of(each).depth.value() == Approx(grade * (shore - p)).margin(0.01));
     CHECK(line_of(each).bare_above == WeedLoss::scour);
@@ -188,7 +180,7 @@ TEST_CASE("mapped rock is bare: a gap of its length in the edge") {
   const MappedStructure wide = rock_at(60, 90, radius - 30, radius + 20);
   const double arc = 30 * M_PI / 180 * radius;  // 187 m
   const auto lines = edges(lake, WeedEdge::outside, kFour, {&wide, 1});
-  CHECK(total_length(lines) == Approx(2 * M_PI * radius - arc).margin(12));
+  CHECK(total_length<WeedLine>(lines) == Approx(2 * M_PI * radius - arc).margin(12));
   int told = 0;
   for (const Feature& each : lines) {
     CHECK(line_of(each).not_assessed == std::vector{WeedLoss::level_swing});
@@ -204,7 +196,7 @@ TEST_CASE("mapped rock is bare: a gap of its length in the edge") {
   // one shorter than a gap stays in its line, and takes its share of the density
   const MappedStructure narrow = rock_at(70, 73, radius - 30, radius + 20);  // 19 m
   const auto whole = edges(lake, WeedEdge::outside, kFour, {&narrow, 1});
-  CHECK(total_length(whole) == Approx(2 * M_PI * radius).epsilon(0.003));
+  CHECK(total_length<WeedLine>(whole) == Approx(2 * M_PI * radius).epsilon(0.003));
   int lowered = 0;
   for (const Feature& each : whole) {
     const auto& by = line_of(each).lowered_by;
@@ -231,7 +223,7 @@ TEST_CASE("a level that swings more than 1.5 m a year leaves few plants in its z
   CHECK(density_with(Metres(2.5), Metres(2.5)).not_assessed == std::vector{WeedLoss::rock});
   // the dense plants begin at the bottom of the zone, below the waves
   const auto inside = edges(lake, WeedEdge::inside, kFour, {}, LevelSwing{Metres(2.5), Metres(2.5)});
-  CHECK(total_length(inside) == Approx(2 * M_PI * 400 * std::sqrt(1 - 2.5 / 20)).epsilon(0.01));
+  CHECK(total_length<WeedLine>(inside) == Approx(2 * M_PI * 400 * std::sqrt(1 - 2.5 / 20)).epsilon(0.01));
   for (const Feature& each : inside) CHECK(line_of(each).bare_above == WeedLoss::level_swing);
 }
 
@@ -267,7 +259,7 @@ TEST_CASE("weed lines of lakes of odd form") {
     const double away = (std::hypot(at.x, at.y) - 200) / 100;
     return std::abs(away) < 1 ? 6 * (1 - away * away) : static_cast<double>(kLand.value());
   }));
-  CHECK(total_length(edges(ring, WeedEdge::outside)) == Approx(2 * M_PI * 400).epsilon(0.005));
+  CHECK(total_length<WeedLine>(edges(ring, WeedEdge::outside)) == Approx(2 * M_PI * 400).epsilon(0.005));
   // all shallower than the weed depth: no outside edge, plants anywhere below the waves
   const Lake shallow = lake_of(bowl(Metres(800), Metres(3), Metres(10), Metres(50)));
   CHECK(edges(shallow, WeedEdge::outside).empty());

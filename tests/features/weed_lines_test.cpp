@@ -13,25 +13,12 @@ namespace {
 
 const auto kBowl = [] { return lake_of(bowl(Metres(400), Metres(20), Metres(5), Metres(50))); };
 
-/// Outside edges or inside edges alone.
-std::vector<Feature> edges_of(const std::vector<Feature>& features, WeedEdge edge) {
-  std::vector<Feature> found = of_kind(features, Kind::weed_line);
-  std::erase_if(found, [&](const Feature& each) { return std::get<WeedLine>(each.details).edge != edge; });
-  return found;
-}
-
-double total_length(const std::vector<Feature>& lines) {
-  double sum = 0;
-  for (const Feature& each : lines) sum += std::get<WeedLine>(each.details).length.value();
-  return sum;
-}
-
 }  // namespace
 
 TEST_CASE("the weed line of a bowl is the circle of its depth") {
   const auto lines = edges_of(detect(kBowl(), WeedKnowledge{Metres(4), WeedSource::predicted}), WeedEdge::outside);
   const double radius = 400 * std::sqrt(1 - 4.0 / 20);  // depth 4 of 20 (1 - r^2 / 400^2)
-  CHECK(total_length(lines) == Approx(2 * M_PI * radius).epsilon(0.002));
+  CHECK(total_length<WeedLine>(lines) == Approx(2 * M_PI * radius).epsilon(0.002));
   const auto [low, high] = radii(lines);
   CHECK(low == Approx(radius).margin(1));
   CHECK(high == Approx(radius).margin(1));
@@ -97,7 +84,7 @@ TEST_CASE("weed lines end at the unknown") {
   CHECK(edges_of(all, WeedEdge::inside).empty());
   const auto lines = edges_of(all, WeedEdge::outside);
   // half the circle, less half a cell at each end
-  CHECK(total_length(lines) == Approx(M_PI * 400 * std::sqrt(0.8) - 5).epsilon(0.005));
+  CHECK(total_length<WeedLine>(lines) == Approx(M_PI * 400 * std::sqrt(0.8) - 5).epsilon(0.005));
   for (const Feature& each : lines) {
     for (const XY at : vertices(each.geometry)) CHECK(at.x <= 0);
     CHECK(std::get<WeedLine>(each.details).not_assessed.front() == WeedLoss::scour);

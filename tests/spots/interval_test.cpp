@@ -81,8 +81,7 @@ void add_survey(const Surveyed& truth, Metres error, Metres weed_error, unsigned
   options.most = 30;  // all leading places
   options.weed_error = weed_error;
   const auto spots = rank_spots(survey.lake, survey.features, phase(), options).spots;
-  std::vector<double> worth;
-  for (const Spot& spot : spots) worth.push_back(worth_of(spot, truth.lake, truth.features, phase(), options));
+  const std::vector<double> worth = worth_of(spots, truth.lake, truth.features, phase(), options);
   for (std::size_t i = 0; i < spots.size(); ++i) {
     const auto rank = 1 + std::count_if(worth.begin(), worth.end(), [&](double other) { return other > worth[i]; });
     coverage.covered += rank >= spots[i].rank_low && rank <= spots[i].rank_high ? 1 : 0;

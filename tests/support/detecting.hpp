@@ -24,6 +24,21 @@ inline std::vector<Feature> of_kind(const std::vector<Feature>& features, Kind k
   return found;
 }
 
+/// Outside edges or inside edges of plants alone.
+inline std::vector<Feature> edges_of(const std::vector<Feature>& features, WeedEdge edge) {
+  std::vector<Feature> found = of_kind(features, Kind::weed_line);
+  std::erase_if(found, [&](const Feature& each) { return std::get<WeedLine>(each.details).edge != edge; });
+  return found;
+}
+
+/// Metres of these edges: drop-offs or weed lines.
+template <class Edge>
+double total_length(const std::vector<Feature>& edges) {
+  double sum = 0;
+  for (const Feature& each : edges) sum += std::get<Edge>(each.details).length.value();
+  return sum;
+}
+
 /// All vertices of the features, with the distance from (0, 0).
 inline std::pair<double, double> radii(const std::vector<Feature>& features) {
   std::pair range(1e9, 0.0);

@@ -4,8 +4,9 @@
 
 namespace castplan {
 
-/// How much of the plant cover a slope lets stand: 1 up to 5 %, linear to 0 at 20 %. Design choice after Duarte &
-/// Kalff (1986), Can. J. Fish. Aquat. Sci. 43, whose limits are from memory.
+/// How much of the plant cover a slope lets stand: 1 up to the gentle limit, linear to 0 at the steep one. Design
+/// choice after Duarte & Kalff (1986), Can. J. Fish. Aquat. Sci. 43, whose limits are from memory.
+inline constexpr double kGentleToWeeds = 5, kSteepToWeeds = 20;  // per cent
 double weed_density_at(double slope_pct);
 
 }  // namespace castplan

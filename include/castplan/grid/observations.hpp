@@ -38,6 +38,7 @@ struct Wind {
 };
 
 /// One hour of a forecast or of a station.
+inline constexpr MetresPerSecond kStrongestWind{75};  ///< no storm on a lake is stronger
 struct WindReading {
   std::chrono::sys_seconds time;
   Wind wind;

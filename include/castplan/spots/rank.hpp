@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "castplan/geo/quantity_text.hpp"
@@ -35,10 +36,10 @@ struct SpotOptions {
 PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, const Phase& phase,
                       const SpotOptions& options);
 
-/// What a spot's place is worth on another survey of its lake: the score by that survey's depths and features, 0 where
-/// they leave no water or nothing to cast at within 20 m.
-double worth_of(const Spot& spot, const Lake& lake, const std::vector<Feature>& features, const Phase& phase,
-                const SpotOptions& options);
+/// What the places of some spots are worth on another survey of their lake: the scores by that survey's depths and
+/// features, in order; 0 where they leave no water or nothing to cast at within 20 m.
+std::vector<double> worth_of(std::span<const Spot> spots, const Lake& lake, const std::vector<Feature>& features,
+                             const Phase& phase, const SpotOptions& options);
 
 /// One place may serve in several phases of a plan: equal ids get -2, -3 ... by depth, shallowest first, then in the
 /// order of the phases. Call it once, with all phases.
