@@ -25,7 +25,7 @@ struct DetectOptions {
   Metres break_window = Metres(30);   ///< within this distance (or three cells, whichever is more)
   double break_grade_pct = 15;
   Metres wall = Metres(3);             ///< a shore that falls straight into less water than this is no break
-  Metres break_length = Metres(30);    ///< shortest edge kept (or three cells)
+  Metres break_length = Metres(40);    ///< shortest edge kept (or three cells)
   Metres break_scale = Metres(8);      ///< sigma of the smoothing that finds the line (or 1.25 cells)
   Metres longest_piece = Metres(300);  ///< edges are cut so that each piece is one pass for a boat
 
@@ -60,7 +60,7 @@ struct DetectOptions {
   Metres turn_relief = Metres(2.0);    ///< of an inside turn under it: any shore has many that are shallower
   double point_turn = 0.3;             ///< of the contours at some depths: sin of half their bend (35 degrees)
   Metres point_window = Metres(40);    ///< contour to each side of a bend; wider bends are looked for in twice it
-  Metres point_span = Metres(1.0);     ///< of the depths that agree, at least three
+  Metres point_span = Metres(1.5);     ///< of the depths that agree, at least three
   Metres point_head = Metres(5);       ///< deepest beginning of a crest: further down it is a ridge or a valley
   Metres narrows_width = Metres(250);  ///< widest waist
   Metres narrows_basin = Metres(30);   ///< least half-width of the basins on both sides,
