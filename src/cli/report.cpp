@@ -131,6 +131,16 @@ std::string spot_lines(const Spot& spot, const Plan& plan) {
   return out;
 }
 
+// The best pass in words; the files hold them all.
+std::string pass_lines(const PhaseSpots& phase) {
+  if (phase.passes.empty()) return {};
+  const Pass& best = phase.passes.front();
+  return wrapped(
+      fmt::format("{} {} past edges in passes.geojson and on the page. Best: {} About {:.0f} minutes.",
+                  phase.passes.size(), phase.passes.size() == 1 ? "pass" : "passes", best.reason_words, best.minutes),
+      2);
+}
+
 std::string phase_lines(const PhaseSpots& phase, const Plan& plan) {
   std::string out = fmt::format("\n{}: {} ({})\n", phase.spots.empty() ? "No spots" : "Best spots", phase.phase->title,
                                 phase_range_text(*phase.phase));
@@ -141,7 +151,7 @@ std::string phase_lines(const PhaseSpots& phase, const Plan& plan) {
   }
   for (std::size_t i = 0; i < std::min(most, phase.spots.size()); ++i) out += spot_lines(phase.spots[i], plan);
   if (phase.spots.size() > most) out += fmt::format("  ... and {} more in the files\n", phase.spots.size() - most);
-  return out;
+  return out + pass_lines(phase);
 }
 
 }  // namespace

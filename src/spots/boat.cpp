@@ -13,9 +13,7 @@ namespace castplan {
 namespace {
 
 constexpr int kDirections = 24;
-constexpr Metres kPast(4.5);  // how far past the target the cast lands, so that the lure is down when it passes
-constexpr float kLandingDepth = 0.3F;  // a lure that lands in less lies on the shore
-constexpr Metres kFromDanger(10);
+constexpr double kAdrift = 0.8;  // worth of a place from which a boat drifts onto something; design choice
 
 Polygons closed_water(const std::vector<Feature>& features) {
   Polygons all;
@@ -74,6 +72,7 @@ BoatFinder::BoatFinder(const Lake& lake, const std::vector<Feature>& features, c
       shores_(Geometry{shores(lake.outline)}),
       closed_(Geometry{closed_water(features)}),
       dangers_(Geometry{dangers(features)}),
+      drift_(lake, features, options),
       any_closed_(!closed_water(features).empty()),
       any_danger_(std::any_of(features.begin(), features.end(),
                               [](const Feature& feature) { return feature.kind == Kind::hazard; })) {}
@@ -97,6 +96,10 @@ bool BoatFinder::may_cast(XY boat, XY landing) const {
   return !shores_.touches(line) && !(any_closed_ && closed_.touches(line));
 }
 
+bool BoatFinder::is_clear(const Line& way) const {
+  return !shores_.touches(way) && !(any_closed_ && closed_.touches(way)) && !(any_danger_ && dangers_.touches(way));
+}
+
 std::optional<BoatPlace> BoatFinder::best(const Target& target) const {
   std::optional<BoatPlace> best;
   double best_preference = 0;
@@ -116,10 +119,12 @@ std::optional<BoatPlace> BoatFinder::best(const Target& target) const {
       const float depth = bilinear(lake_.depth, place.boat);
       if (!(depth >= floats_.value())) continue;
       place.boat_depth = Metres(std::round(static_cast<double>(depth) * 100) / 100);
-      const double liked = preference(place, target, options_);
+      double liked = preference(place, target, options_);
       if (liked <= best_preference) continue;
       if (!(bilinear(lake_.depth, place.landing) >= kLandingDepth)) continue;
       if (!may_float(place.boat, depth) || !may_cast(place.boat, place.landing)) continue;
+      place.adrift = drift_.from(place.boat);
+      if (place.adrift && (liked = std::round(liked * kAdrift)) <= best_preference) continue;
       best = place;
       best_preference = liked;
     }

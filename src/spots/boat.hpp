@@ -2,13 +2,19 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <vector>
 
 #include "castplan/geo/planar.hpp"
+#include "spots/drift.hpp"
 #include "spots/target.hpp"
 
 namespace castplan {
+
+inline constexpr Metres kPast(4.5);           ///< a cast lands so far past its target: the lure is down when it passes
+inline constexpr float kLandingDepth = 0.3F;  ///< a lure that lands in less lies on the shore
+inline constexpr Metres kFromDanger(10);
 
 /// Where the boat lies and where the cast lands for one target.
 struct BoatPlace {
@@ -16,7 +22,8 @@ struct BoatPlace {
   XY landing;
   Metres boat_depth;
   Metres cast;
-  Metres to_target;  ///< from the boat
+  Metres to_target;                   ///< from the boat
+  std::optional<Grounding> adrift{};  ///< what the wind sets the boat onto within ten minutes; none: nothing, no wind
 };
 
 /// Knows where a boat may lie and a cast may fly on one lake.
@@ -25,12 +32,22 @@ class BoatFinder {
   BoatFinder(const Lake& lake, const std::vector<Feature>& features, const SpotOptions& options);
   /// The best place to cast at a target from, or nothing when none is safe and allowed. Looks in 24 directions and at
   /// three lengths of cast. Preferred: the deep side looking in, water for a figure-eight at the boat, a cast of middle
-  /// length. The cast lands 3 to 6 m past the target and flies over water alone.
+  /// length, and a place from which the wind sets a boat without its engine onto nothing within ten minutes. The cast
+  /// lands 3 to 6 m past the target and flies over water alone.
   [[nodiscard]] std::optional<BoatPlace> best(const Target& target) const;
 
- private:
+  /// The boat floats on this depth there, outside closures and away from dangers.
   [[nodiscard]] bool may_float(XY place, float depth) const;
+  /// The cast flies over known water alone, and over no closure.
   [[nodiscard]] bool may_cast(XY boat, XY landing) const;
+  /// The way meets no shore, no closure and no room about a danger. Exact.
+  [[nodiscard]] bool is_clear(const Line& way) const;
+  [[nodiscard]] Metres from_shore(XY place) const { return shores_.distance_to(place); }
+  [[nodiscard]] const Drift& drift() const { return drift_; }
+  /// Least water that the boat is put on for good: it floats, and a figure-eight finds room.
+  [[nodiscard]] Metres wanted_depth() const { return std::max(floats_, options_.boat_depth_wanted); }
+
+ private:
   const Lake& lake_;
   SpotOptions options_;
   Metres floats_;
@@ -38,6 +55,7 @@ class BoatFinder {
   PreparedShape shores_;
   PreparedShape closed_;  ///< no entry, no fishing
   PreparedShape dangers_;
+  Drift drift_;
   bool any_closed_, any_danger_;
 };
 

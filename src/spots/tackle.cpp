@@ -36,6 +36,8 @@ std::string part_words(const Reason& reason, Units units) {
   return {};
 }
 
+}  // namespace
+
 std::string kind_words(const std::vector<Kind>& kinds) {
   std::string words;
   for (std::size_t i = 0; i < kinds.size(); ++i) {
@@ -45,7 +47,18 @@ std::string kind_words(const std::vector<Kind>& kinds) {
   return words;
 }
 
-}  // namespace
+std::string why_words(const std::vector<Reason>& why, Units units) {
+  std::string words;
+  for (const Reason& reason : why) {
+    const std::string part = part_words(reason, units);
+    if (!part.empty()) words += "; " + part;
+  }
+  return words;
+}
+
+bool is_cold(const Phase& phase) {
+  return (phase.rising && phase.rising->to <= Celsius(10)) || (!phase.rising && phase.falling->to <= Celsius(12));
+}
 
 std::vector<Presentation> presentations(const Phase& phase, Metres depth) {
   std::vector<Presentation> found;
@@ -67,13 +80,8 @@ double minutes_for(int casts, Metres cast, bool cold) {
 }
 
 std::string reason_words(const Spot& spot, Units units) {
-  std::string words =
-      fmt::format("{} of water at the {}", length_text(spot.target_depth, units), kind_words(spot.kinds));
-  for (const Reason& reason : spot.why) {
-    const std::string part = part_words(reason, units);
-    if (!part.empty()) words += "; " + part;
-  }
-  return words + ".";
+  return fmt::format("{} of water at the {}{}.", length_text(spot.target_depth, units), kind_words(spot.kinds),
+                     why_words(spot.why, units));
 }
 
 }  // namespace castplan

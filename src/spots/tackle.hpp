@@ -17,6 +17,14 @@ int casts_for(std::size_t kinds);
 /// 0.5 m/s in water of 10 C and less. Common practice, no source.
 double minutes_for(int casts, Metres cast, bool cold);
 
+/// Water in which a lure is worked slowly: all of the phase lies under about 10 C.
+bool is_cold(const Phase& phase);
+
+/// "drop-off, weed line and wood"
+std::string kind_words(const std::vector<Kind>& kinds);
+/// "; 22 % grade; water 2 m deeper within 8 m": what a person would miss of the reasons.
+std::string why_words(const std::vector<Reason>& why, Units units);
+
 /// The reasons of a spot in one plain sentence.
 std::string reason_words(const Spot& spot, Units units);
 
