@@ -19,7 +19,8 @@ constexpr Metres kStraighter(1);     // of the edge, before the lane is laid bes
 constexpr Metres kFewerPlaces(0.5);  // and of the lane: less than a receiver on a boat tells
 constexpr double kSlack = 0.7;       // so that neither takes a cast out of its range
 constexpr double kNarrowest = 3;     // metres: a narrower range of casts is taken for one as wide
-constexpr double kLookStep = 2, kDepthStep = 1;
+constexpr double kLookStep = 3, kDepthStep = 1;
+constexpr int kDepthsALook = 4;      // what lies further off is asked for at fewer places
 constexpr Metres kCloseBy(8);        // from the edge, where the casts go away from it
 constexpr std::size_t kTangent = 4;  // steps on the edge to each side that tell which way it runs
 
@@ -66,9 +67,9 @@ double offset_of(std::span<const Target> stretch, double side, const SpotOptions
 }
 
 /// Lays lanes on one line beside the edge.
-class Layer {
+class LaneLayer {
  public:
-  Layer(const Lake& lake, const BoatFinder& boats, const SpotOptions& options, const LaneWish& wish, Along line)
+  LaneLayer(const Lake& lake, const BoatFinder& boats, const SpotOptions& options, const LaneWish& wish, Along line)
       : lake_(lake), boats_(boats), options_(options), wish_(wish), line_(std::move(line)) {
     const int steps = std::max(1, static_cast<int>(std::ceil(line_.length() / kLookStep)));
     bad_.push_back(0);
@@ -96,6 +97,13 @@ class Layer {
     const float depth = bilinear(lake_.depth, place);
     return depth >= boats_.wanted_depth().value() && boats_.may_float(place, depth) &&
            boats_.from_shore(place) >= kFromShore;
+  }
+
+  /// Without what `is_clear` tells of the whole way.
+  [[nodiscard]] bool floats(XY place) const {
+    const Metres thin = std::max(Metres(0), error_at(lake_, place) - lake_.depth_error);
+    return bilinear(lake_.depth, place) >= std::max(boats_.wanted_depth(), boats_.floats() + thin).value() &&
+           cover_at(lake_, place) == Cover::water;
   }
 
   [[nodiscard]] bool goes_on(const LaneCast& before, const LaneCast& next) const {
@@ -128,7 +136,7 @@ class Layer {
                            bilinear(lake_.depth, landing) >= wish_.least_floor.value())) {
       return std::nullopt;
     }
-    return LaneCast{&target, Metres(along), Metres(reach) + kPast};
+    return LaneCast{&target, Metres(along), Metres(reach) + kPast, Metres(0), Metres(0)};
   }
 
   [[nodiscard]] std::optional<Lane> finished(const std::vector<LaneCast>& run) const {
@@ -155,7 +163,10 @@ class Layer {
       if (!cast || (!lane.casts.empty() && cast->along < lane.casts.back().along)) return std::nullopt;
       lane.casts.push_back(*cast);
       const XY boat = line.at(cast->along.value());
-      left += cross(line.heading(cast->along.value()), aim(boat, *planned.target) - boat) > 0 ? 1 : -1;
+      const XY fished = aim(boat, *planned.target);
+      lane.casts.back().room = boats_.room_for_lure(boat, fished);
+      lane.casts.back().floor = boats_.floor_between(boat, fished);
+      left += cross(line.heading(cast->along.value()), fished - boat) > 0 ? 1 : -1;
     }
     if (std::abs(left) != static_cast<int>(run.size())) return std::nullopt;
     lane.side = left > 0 ? Side::left : Side::right;
@@ -170,7 +181,8 @@ class Layer {
       const int steps = static_cast<int>(std::ceil(distance(from, to).value() / kDepthStep));
       for (int step = 0; step <= steps; ++step) {
         const XY at = from + (to - from) * (static_cast<double>(step) / steps);
-        if (!fits(at)) return false;
+        const bool look = step % kDepthsALook == 0 || step == steps;
+        if (look ? !fits(at) : !floats(at)) return false;
         const Metres depth(bilinear(lake_.depth, at));
         lane.depth = {std::min(lane.depth.first, depth), std::max(lane.depth.second, depth)};
       }
@@ -199,7 +211,8 @@ std::vector<Lane> lanes_past(std::span<const Target> stretch, const Lake& lake, 
   for (Line& line : beside(simplified(edge, kStraighter), Metres(side * away))) {
     const Along placed(line);
     if (placed.nearest(edge.front()) > placed.nearest(edge.back())) std::reverse(line.begin(), line.end());
-    for (Lane& lane : Layer(lake, boats, options, wish, Along(line)).lanes(stretch)) found.push_back(std::move(lane));
+    for (Lane& lane : LaneLayer(lake, boats, options, wish, Along(line)).lanes(stretch))
+      found.push_back(std::move(lane));
   }
   return found;
 }

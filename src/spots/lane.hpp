@@ -21,6 +21,8 @@ struct LaneCast {
   const Target* target;
   Metres along;  ///< from the lane's start
   Metres cast;   ///< with what it goes past the target
+  Metres room;   ///< for a lure between the target and the boat: over the floor and plants,
+  Metres floor;  ///< and over the floor alone
 };
 
 /// A way for the boat past some targets. Its places are those that will be printed.

@@ -101,18 +101,19 @@ void fill_measures(Pass& pass, const Lane& lane, const PassGround& ground) {
   pass.heading = geodesic(as_printed(projection, lane.way.front()), as_printed(projection, lane.way.back())).bearing;
   pass.cast = {Metres(HUGE_VAL), Metres(0)};
   pass.target_depth = {Metres(HUGE_VAL), Metres(0)};
-  Metres casts(0), depths(0);
+  Metres casts(0), rooms(0), floors(0);
   for (const LaneCast& cast : lane.casts) {
     pass.cast = {std::min(pass.cast.first, cast.cast), std::max(pass.cast.second, cast.cast)};
     const Metres depth = cast.target->depth;
     pass.target_depth = {std::min(pass.target_depth.first, depth), std::max(pass.target_depth.second, depth)};
     casts += cast.cast;
-    depths += depth;
+    rooms += std::min(depth, cast.room);
+    floors += std::min(depth, cast.floor);
   }
   const auto count = static_cast<double>(lane.casts.size());
   pass.casts = 1 + static_cast<int>(std::floor(pass.length / kBetweenCasts));
   pass.minutes = minutes_for(pass.casts, casts / count, is_cold(ground.phase));
-  pass.presentations = presentations(ground.phase, depths / count);
+  pass.presentations = presentations(ground.phase, rooms / count, floors / count);
 }
 
 std::string way_words(const Pass& pass, const PassGround& ground, double against) {

@@ -47,8 +47,9 @@ std::string hold_for(const BoatPlace& place, bool motor) {
   return motor ? "motor" : "drift";
 }
 
-Spot make_spot(const Target& target, const BoatPlace& place, const Lake& lake, const std::vector<Feature>& features,
-               const Surroundings& surroundings, const Phase& phase, const SpotOptions& options) {
+Spot make_spot(const Target& target, const BoatPlace& place, const BoatFinder& boats, const Lake& lake,
+               const std::vector<Feature>& features, const Surroundings& surroundings, const Phase& phase,
+               const SpotOptions& options) {
   Spot spot;
   spot.id = id_at("spot", lake.projection.to_lonlat(place.boat));
   spot.phase = phase.name;
@@ -75,7 +76,8 @@ Spot make_spot(const Target& target, const BoatPlace& place, const Lake& lake, c
   spot.kinds.insert(spot.kinds.end(), kinds.begin(), kinds.end());
   spot.why = target.why;
   spot.not_assessed = target.not_assessed;
-  spot.presentations = presentations(phase, target.depth);
+  spot.presentations = presentations(phase, std::min(target.depth, boats.room_for_lure(place.boat, target.at)),
+                                     std::min(target.depth, boats.floor_between(place.boat, target.at)));
   spot.casts = casts_for(spot.kinds.size());
   spot.minutes = minutes_for(spot.casts, place.cast, is_cold(phase));
   spot.cautions = cautions_at(lake, features, place, options);
@@ -181,11 +183,11 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
   const Surroundings surroundings(features, options.reach);
   const std::vector<Target> all = judged(lake, surroundings, phase, options);
   const std::vector<const Target*> order = in_order(all);
-  const BoatFinder boats(lake, features, options);
+  const BoatFinder boats(lake, features, surroundings, options);
   const std::vector<Chosen> chosen = chosen_of(order, lake, boats, surroundings, phase, options);
   const std::vector<RankInterval> intervals = intervals_of(chosen, lake, surroundings, phase, options);
   for (std::size_t i = 0; i < std::min(chosen.size(), static_cast<std::size_t>(options.most)); ++i) {
-    Spot spot = make_spot(chosen[i].aim, chosen[i].place, lake, features, surroundings, phase, options);
+    Spot spot = make_spot(chosen[i].aim, chosen[i].place, boats, lake, features, surroundings, phase, options);
     spot.rank = static_cast<int>(i) + 1;
     spot.rank_low = intervals[i].low;
     spot.rank_high = intervals[i].high;

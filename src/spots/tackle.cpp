@@ -36,6 +36,18 @@ std::string part_words(const Reason& reason, Units units) {
   return {};
 }
 
+std::vector<Presentation> running_above(const Phase& phase, Metres depth) {
+  std::vector<Presentation> found;
+  for (const Lure& lure : phase.lures) {
+    if (found.size() == kMostLures) break;
+    if (lure.run_from > depth - kAboveFloor) continue;
+    std::string name(name_of(lure.lure));
+    if (!lure.kind.empty()) name = lure.kind + " " + name;
+    found.push_back({std::move(name), lure.run_from, std::min(lure.run_to, depth - kAboveFloor), lure.retrieve});
+  }
+  return found;
+}
+
 }  // namespace
 
 std::string kind_words(const std::vector<Kind>& kinds) {
@@ -60,16 +72,9 @@ bool is_cold(const Phase& phase) {
   return (phase.rising && phase.rising->to <= Celsius(10)) || (!phase.rising && phase.falling->to <= Celsius(12));
 }
 
-std::vector<Presentation> presentations(const Phase& phase, Metres depth) {
-  std::vector<Presentation> found;
-  for (const Lure& lure : phase.lures) {
-    if (found.size() == kMostLures) break;
-    if (lure.run_from > depth - kAboveFloor) continue;
-    std::string name(name_of(lure.lure));
-    if (!lure.kind.empty()) name = lure.kind + " " + name;
-    found.push_back({std::move(name), lure.run_from, std::min(lure.run_to, depth - kAboveFloor), lure.retrieve});
-  }
-  return found;
+std::vector<Presentation> presentations(const Phase& phase, Metres room, Metres floor) {
+  std::vector<Presentation> clear = running_above(phase, room);
+  return clear.empty() ? running_above(phase, floor) : clear;
 }
 
 int casts_for(std::size_t kinds) { return std::min(14, 6 + 2 * static_cast<int>(kinds > 0 ? kinds - 1 : 0)); }

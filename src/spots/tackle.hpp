@@ -6,8 +6,9 @@
 
 namespace castplan {
 
-/// Up to three lures of the phase, in its order, that run above the floor at the depth that is fished.
-std::vector<Presentation> presentations(const Phase& phase, Metres depth);
+/// Up to three lures of the phase, in its order, that run clear in the room over floor and plants along the retrieve;
+/// where none does, those that run clear of the floor.
+std::vector<Presentation> presentations(const Phase& phase, Metres room, Metres floor);
 
 /// Casts that cover a spot: six, and two more for each further kind of thing within reach, at most fourteen. Common
 /// practice, no source.

@@ -7,6 +7,7 @@
 
 #include "write/carried.hpp"
 #include "write/html_text.hpp"
+#include "write/map_buttons.hpp"
 #include "write/map_page.hpp"
 #include "write/svg_path.hpp"
 
@@ -38,8 +39,9 @@ std::string lane_lines(const MapPage& page, std::size_t phase, const Pass& pass)
   const std::string lane = svg_path(page.view, pass.lane);
   return fmt::format(
       "<g class=\"pass\" data-phase=\"{}\" id=\"{}\"><path class=\"halo\" d=\"{}\"/><path class=\"reach\" d=\"{}\"/>"
-      "<path class=\"line\" d=\"{}\"/></g>\n",
-      phase, element_id("lane", phase, pass), lane, strokes(page.view, pass), lane);
+      "<path class=\"line\" d=\"{}\"/><path class=\"begin\" d=\"{}\"/></g>\n",
+      phase, element_id("lane", phase, pass), lane, strokes(page.view, pass), lane,
+      svg_dot(page.view, pass.lane.front()));
 }
 
 std::string arrow(const MapPage& page, std::size_t phase, XY from, XY to) {
@@ -62,15 +64,16 @@ std::string arrows(const MapPage& page, std::size_t phase, const Pass& pass) {
   return out;
 }
 
-std::string lane_mark(const MapPage& page, std::size_t phase, const Pass& pass) {
+std::string lane_mark(const MapPage& page, std::size_t phase, const Pass& pass, XY button) {
   const XY start = page.view.percent(pass.lane.front());
   return arrows(page, phase, pass) +
          fmt::format(
              "<button type=\"button\" class=\"pass-mark\" id=\"{}\" data-pass=\"{}\" data-phase=\"{}\" "
-             "style=\"left:{:.2f}%;top:{:.2f}%\"><span class=\"unseen\">Pass </span>{}<span class=\"unseen\">: {} to "
+             "style=\"left:{:.2f}%;top:{:.2f}%;--dx:{:.0f}px;--dy:{:.0f}px\"><span class=\"unseen\">Pass "
+             "</span>{}<span class=\"unseen\">: {} to "
              "the {}, cast to the {}; show in the table</span></button>\n",
-             element_id("pass-mark", phase, pass), element_id("pass", phase, pass), phase, start.x, start.y,
-             pass_label(page.plan, phase, pass), distance_text(pass.length, page.plan.units),
+             element_id("pass-mark", phase, pass), element_id("pass", phase, pass), phase, start.x, start.y, button.x,
+             button.y, pass_label(page.plan, phase, pass), distance_text(pass.length, page.plan.units),
              compass_words(pass.heading), name_of(pass.cast_side));
 }
 
@@ -154,7 +157,10 @@ std::string pass_lines(const MapPage& page) {
 std::string pass_marks(const MapPage& page) {
   std::string out = "<div class=\"layer\" data-kind=\"pass\">\n";
   for (std::size_t phase = 0; phase < page.plan.phases.size(); ++phase) {
-    for (const Pass& pass : shown_passes(page.plan, phase)) out += lane_mark(page, phase, pass);
+    const std::span<const Pass> passes = shown_passes(page.plan, phase);
+    const std::vector<XY> buttons =
+        button_offsets(passes, shown_spots(page.plan, phase), page.view.width() / kFirstWidth);
+    for (std::size_t i = 0; i < passes.size(); ++i) out += lane_mark(page, phase, passes[i], buttons[i]);
   }
   return out + "</div>\n";
 }

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "castplan/spots/tier.hpp"
 #include "write/carried.hpp"
 #include "write/html_text.hpp"
 #include "write/map_page.hpp"
@@ -65,9 +66,10 @@ std::string effort_html(const Spot& spot) {
   return fmt::format("{} casts, {} minutes", spot.casts, plain_number(std::round(spot.minutes)));
 }
 
-std::string why_html(const Plan& plan, const Spot& spot) {
-  return fmt::format("<p>{}</p>\n{}{}", escaped(spot.reason_words), bars_html(spot.why, spot.not_assessed, plan.units),
-                     own_cautions_html(spot_cautions(plan, spot))) +
+std::string why_html(const Plan& plan, std::size_t phase, const Spot& spot) {
+  return fmt::format("<p><strong class=\"tier\">{}.</strong> {}</p>\n{}{}",
+                     name_of(tier_of(spot, shown_spots(plan, phase).size())), escaped(spot.reason_words),
+                     bars_html(spot.why, spot.not_assessed, plan.units), own_cautions_html(spot_cautions(plan, spot))) +
          fmt::format("<p class=\"small\">Covers: {}. Score {:.2f}, rank {} to {}. <span class=\"copy\">{}</span></p>\n",
                      covers_text(spot.kinds), printed_score(spot), spot.rank_low, spot.rank_high, escaped(spot.id));
 }
@@ -83,7 +85,7 @@ std::string spot_rows(const Plan& plan, std::size_t phase, const Spot& spot) {
       "<tr role=\"row\" class=\"why\"><td role=\"cell\" colspan=\"4\" data-head=\"Why here\">{8}</td></tr>\n</tbody>\n",
       element_id("spot", phase, spot), element_id("spot-link", phase, spot), element_id("spot-mark", phase, spot),
       label, boat_html(plan, spot), cast_html(plan, spot), lures_html(spot.presentations, plan.units),
-      effort_html(spot), why_html(plan, spot));
+      effort_html(spot), why_html(plan, phase, spot));
 }
 
 std::string phase_title(const Plan& plan, std::size_t number) {
@@ -126,6 +128,7 @@ std::string phase_html(const Plan& plan, std::size_t number) {
       "<p class=\"small\">Bars: how well a factor suits the fish (fits) and how much it counts in the score, which "
       "orders "
       "the spots.</p>\n";
+  out += fmt::format("<p class=\"small\">{}</p>\n", tier_words());
   for (const std::string& words : plan.phases[number].order_words) {
     out += fmt::format("<p class=\"small\">{}</p>\n", escaped(words));
   }
