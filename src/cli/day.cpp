@@ -166,6 +166,7 @@ void describe_day(const LakeFile& file, const LoadedLake& loaded, const ScoutOpt
     plan.moon_text = moon_text(moonlight_between(at, day->first, day->second), zone, *options.date);
   }
   if (const auto wind = wind_of(loaded, options, day, light, plan)) {
+    plan.wind = wind;
     add_wind(*wind, file, !options.wind, options.units, plan);
   }
 }

@@ -113,12 +113,23 @@ void describe(Plan& plan, const LakeFile& file, const LoadedLake& loaded, const 
   plan.units = options.units;
 }
 
-// A caution, and a stop that was set aside, stand on every spot.
-void add_advice(std::vector<Spot>& spots, const Advisory& advisory) {
+// A caution, and a stop that was set aside, stand on every spot and pass.
+void add_advice(PhaseSpots& result, const Advisory& advisory) {
   if (advisory.level == AdvisoryLevel::none) return;
-  for (Spot& spot : spots) {
-    spot.cautions.insert(spot.cautions.begin(), advisory.reasons.begin(), advisory.reasons.end());
-  }
+  const auto add = [&](std::vector<std::string>& cautions) {
+    cautions.insert(cautions.begin(), advisory.reasons.begin(), advisory.reasons.end());
+  };
+  for (Spot& spot : result.spots) add(spot.cautions);
+  for (Pass& pass : result.passes) add(pass.cautions);
+}
+
+// Fish over open water are looked for on the day alone: before the season the layers are those of midsummer, whatever
+// the phase. At a caution they are left in peace.
+std::optional<SpotOptions::OpenWater> open_water(const Plan& plan) {
+  if (!plan.season.water_temp || plan.season.phases.size() != 1) return std::nullopt;
+  if (plan.season.advisory.level != AdvisoryLevel::none || !plan.layers.thermocline || !plan.secchi)
+    return std::nullopt;
+  return SpotOptions::OpenWater{plan.layers.thermocline->low, *plan.secchi};
 }
 
 // Where the profile of the day has no oxygen there are no fish, whatever the bottom looks like.
@@ -141,6 +152,8 @@ void rank_phases(Plan& plan, const ScoutOptions& options, const LakeFile& file) 
     spot_options.weed_error = std::max(Metres(0.2), (edge.high - edge.low) * (0.5 / 1.645));
   }
   spot_options.motor = file.boat.type == "motor";
+  spot_options.wind = plan.wind;
+  spot_options.open_water = open_water(plan);
   for (const Phase* phase : plan.season.phases) {
     PhaseSpots result{phase, {}, {}};
     if (plan.season.no_spots) {
@@ -152,7 +165,7 @@ void rank_phases(Plan& plan, const ScoutOptions& options, const LakeFile& file) 
       result = rank_spots(*plan.lake, plan.features, ranked, spot_options);
       result.phase = phase;
     }
-    add_advice(result.spots, plan.season.advisory);
+    add_advice(result, plan.season.advisory);
     plan.phases.push_back(std::move(result));
   }
   number_equal_ids(plan.phases);

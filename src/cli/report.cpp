@@ -7,6 +7,8 @@
 #include <cmath>
 #include <filesystem>
 
+#include "castplan/spots/tier.hpp"
+
 namespace castplan {
 
 namespace {
@@ -109,15 +111,15 @@ std::string feature_lines(const Plan& plan) {
   return out;
 }
 
-std::string spot_lines(const Spot& spot, const Plan& plan) {
+std::string spot_lines(const Spot& spot, std::size_t count, const Plan& plan) {
   const LonLat boat = plan.lake->projection.to_lonlat(spot.boat);
   const auto minutes = [](double degrees, char positive, char negative) {
     const double size = std::abs(degrees);
     const auto whole = static_cast<int>(size);
     return fmt::format("{}{} {:06.3f}'", degrees < 0 ? negative : positive, whole, (size - whole) * 60);
   };
-  std::string out = wrapped(fmt::format("{:>2}. {} Score {:.2f}, rank {} to {}.", spot.rank, spot.reason_words,
-                                        spot.score, spot.rank_low, spot.rank_high),
+  std::string out = wrapped(fmt::format("{:>2}. {} Score {:.2f}, rank {} to {}: {}.", spot.rank, spot.reason_words,
+                                        spot.score, spot.rank_low, spot.rank_high, name_of(tier_of(spot, count))),
                             2);
   out += wrapped(
       fmt::format("Boat {} {}, over {}; cast {} to the {} ({:.0f} degrees true), {} casts, about {:.0f} minutes.",
@@ -131,6 +133,16 @@ std::string spot_lines(const Spot& spot, const Plan& plan) {
   return out;
 }
 
+// The best pass in words; the files hold them all.
+std::string pass_lines(const PhaseSpots& phase) {
+  if (phase.passes.empty()) return {};
+  const Pass& best = phase.passes.front();
+  return wrapped(
+      fmt::format("{} {} past edges in passes.geojson and on the page. Best: {} About {:.0f} minutes.",
+                  phase.passes.size(), phase.passes.size() == 1 ? "pass" : "passes", best.reason_words, best.minutes),
+      2);
+}
+
 std::string phase_lines(const PhaseSpots& phase, const Plan& plan) {
   std::string out = fmt::format("\n{}: {} ({})\n", phase.spots.empty() ? "No spots" : "Best spots", phase.phase->title,
                                 phase_range_text(*phase.phase));
@@ -138,10 +150,12 @@ std::string phase_lines(const PhaseSpots& phase, const Plan& plan) {
   const std::size_t most = plan.phases.size() > 1 ? kSpotsOfEach : kSpotsOfOnePhase;
   if (plan.phases.size() == 1) {
     for (const std::string& words : phase.order_words) out += wrapped(words, 2);
+    out += wrapped(std::string(tier_words()), 2);
   }
-  for (std::size_t i = 0; i < std::min(most, phase.spots.size()); ++i) out += spot_lines(phase.spots[i], plan);
+  for (std::size_t i = 0; i < std::min(most, phase.spots.size()); ++i)
+    out += spot_lines(phase.spots[i], phase.spots.size(), plan);
   if (phase.spots.size() > most) out += fmt::format("  ... and {} more in the files\n", phase.spots.size() - most);
-  return out;
+  return out + pass_lines(phase);
 }
 
 }  // namespace

@@ -120,6 +120,21 @@ Polygons buffered(const Geometry& geometry, Metres distance) {
   return geos.polygons_of(wide.get());
 }
 
+Lines beside(const Line& line, Metres left) {
+  if (line.size() < 2) return {};
+  constexpr double kNoMitre = 1.0;
+  const Geos geos;
+  const Geos::Ptr along = geos.own(GEOSOffsetCurve_r(geos.handle(), geos.line(line).get(), left.value(),
+                                                     kQuarterSegments, GEOSBUF_JOIN_ROUND, kNoMitre));
+  Lines pieces;
+  for (int i = 0; i < GEOSGetNumGeometries_r(geos.handle(), along.get()); ++i) {
+    const GEOSGeometry* piece = GEOSGetGeometryN_r(geos.handle(), along.get(), i);
+    if (GEOSisEmpty_r(geos.handle(), piece) != 0) continue;
+    if (Line places = geos.points_of(piece); places.size() > 1) pieces.push_back(std::move(places));
+  }
+  return pieces;
+}
+
 std::string invalidity(const Polygons& polygons) {
   const Geos geos;
   try {

@@ -13,9 +13,11 @@ namespace castplan {
 namespace {
 
 constexpr int kDirections = 24;
-constexpr Metres kPast(4.5);  // how far past the target the cast lands, so that the lure is down when it passes
-constexpr float kLandingDepth = 0.3F;  // a lure that lands in less lies on the shore
-constexpr Metres kFromDanger(10);
+constexpr Metres kFigureEight(3.5);    // of clear water about the boat
+constexpr double kAlong = 0.5;         // metres between the places of a retrieve that are looked at
+constexpr Metres kEdgeScatter(0.3);    // of the depth at which plants end: along the edge itself there are gaps
+constexpr double kMostOfCasts = 1.25;  // see worth_of_casts
+constexpr double kAdrift = 0.8;        // worth of a place from which a boat drifts onto something; design choice
 
 Polygons closed_water(const std::vector<Feature>& features) {
   Polygons all;
@@ -51,29 +53,39 @@ Lines shores(const Polygons& outline) {
   return lines;
 }
 
-// Design: 1 for the deep side, 0.6 for the shallow one; half for less water at the boat than a figure-eight wants; a
-// fifth less at either end of the range of casts. Rounded, so that float noise cannot turn equals round.
-double preference(const BoatPlace& place, const Target& target, const SpotOptions& options) {
-  const double side = place.boat_depth >= target.depth ? 1 : 0.6;
-  const double room = place.boat_depth >= options.boat_depth_wanted ? 1 : 0.5;
-  const double middle = (options.cast_from.value() + options.cast_to.value()) / 2;
-  const double half = std::max((options.cast_to - options.cast_from).value() / 2, 1e-9);
-  const double length = 1 - 0.2 * std::min(1.0, std::abs(place.cast.value() - middle) / half);
-  // a little deeper under the boat is a little better, up to 3 m more than the target
-  const double deeper = std::clamp((place.boat_depth - target.depth).value() / 3, 0.0, 1.0);
-  return std::round(side * room * length * (1 + 0.2 * deeper) * 1e3);
+Polygons beds(const std::vector<Feature>& features) {
+  Polygons all;
+  for (const Feature& feature : features) {
+    const auto* polygons = feature.kind == Kind::weeds ? std::get_if<Polygons>(&feature.geometry) : nullptr;
+    if (polygons != nullptr) all.insert(all.end(), polygons->begin(), polygons->end());
+  }
+  return all;
+}
+
+Metres deepest_plants(const std::vector<Feature>& features) {
+  Metres deepest(0);
+  for (const Feature& feature : features) {
+    const auto* weeds = std::get_if<WeedLine>(&feature.details);
+    if (weeds != nullptr && weeds->edge == WeedEdge::outside) deepest = std::max(deepest, weeds->depth);
+  }
+  return deepest;
 }
 
 }  // namespace
 
-BoatFinder::BoatFinder(const Lake& lake, const std::vector<Feature>& features, const SpotOptions& options)
+BoatFinder::BoatFinder(const Lake& lake, const std::vector<Feature>& features, const Surroundings& surroundings,
+                       const SpotOptions& options)
     : lake_(lake),
+      surroundings_(surroundings),
       options_(options),
       floats_(floating_depth(lake, options.draft, options.margin)),
       water_(Geometry{lake.outline}),
       shores_(Geometry{shores(lake.outline)}),
       closed_(Geometry{closed_water(features)}),
       dangers_(Geometry{dangers(features)}),
+      beds_(Geometry{beds(features)}),
+      plants_to_(deepest_plants(features)),
+      drift_(lake, features, options),
       any_closed_(!closed_water(features).empty()),
       any_danger_(std::any_of(features.begin(), features.end(),
                               [](const Feature& feature) { return feature.kind == Kind::hazard; })) {}
@@ -97,6 +109,65 @@ bool BoatFinder::may_cast(XY boat, XY landing) const {
   return !shores_.touches(line) && !(any_closed_ && closed_.touches(line));
 }
 
+bool BoatFinder::is_clear(const Line& way) const {
+  return !shores_.touches(way) && !(any_closed_ && closed_.touches(way)) && !(any_danger_ && dangers_.touches(way));
+}
+
+bool BoatFinder::room_for_figure_eight(XY boat) const {
+  constexpr int kAround = 8;
+  for (int i = 0; i < kAround; ++i) {
+    const XY place = offset(boat, Degrees(i * 360.0 / kAround), kFigureEight);
+    if (!(bilinear(lake_.depth, place) >= options_.boat_depth_wanted.value())) return false;
+  }
+  return true;
+}
+
+Metres BoatFinder::room_for_lure(XY boat, XY from) const {
+  const int steps = std::max(1, static_cast<int>(std::ceil(distance(boat, from).value() / kAlong)));
+  Metres least(HUGE_VAL);
+  for (int i = 0; i <= steps; ++i) {
+    const XY at = boat + (from - boat) * (static_cast<double>(i) / steps);
+    const Metres floor(bilinear(lake_.depth, at));
+    const bool plants = floor < plants_to_ - kEdgeScatter || beds_.covers(at);
+    least = std::min(least, plants ? floor * 0.5 : floor);
+  }
+  return least;
+}
+
+// Design: 1 for the deep side, 0.6 for the shallow one; half for less water about the boat than a figure-eight wants; a
+// fifth less at either end of the range of casts. Rounded, so that float noise cannot turn equals round.
+double BoatFinder::preference(const BoatPlace& place, const Target& target) const {
+  const double side = place.boat_depth >= target.depth ? 1 : 0.6;
+  const bool deep = place.boat_depth >= options_.boat_depth_wanted;
+  const double room = deep && room_for_figure_eight(place.boat) ? 1 : 0.5;
+  const double middle = (options_.cast_from.value() + options_.cast_to.value()) / 2;
+  const double half = std::max((options_.cast_to - options_.cast_from).value() / 2, 1e-9);
+  const double length = 1 - 0.2 * std::min(1.0, std::abs(place.cast.value() - middle) / half);
+  // a little deeper under the boat is a little better, up to 3 m more than the target
+  const double deeper = std::clamp((place.boat_depth - target.depth).value() / 3, 0.0, 1.0);
+  return std::round(side * room * length * (1 + 0.2 * deeper) * 1e3);
+}
+
+// Up to a quarter more for what a fan of casts passes: 60 m of edges, four kinds. A fifth less where the floor rises
+// between boat and target to half a metre above what is fished. Design.
+double BoatFinder::worth_of_casts(const BoatPlace& place, const Target& target) const {
+  const FanCover fan = surroundings_.in_fan(place.boat, unit(target.at - place.boat), options_.cast_to);
+  const double edges = std::min(1.0, fan.edge.value() / 60);
+  const double kinds = std::min(1.0, (static_cast<double>(fan.kinds) - 1) / 3);
+  const Metres least = floor_between(place.boat, target.at);
+  const double risen = least < target.depth - Metres(0.5) ? 0.8 : 1;
+  return risen * (1 + 0.15 * edges + 0.1 * std::max(0.0, kinds));
+}
+
+Metres BoatFinder::floor_between(XY boat, XY target) const {
+  Metres least(HUGE_VAL);
+  const int steps = std::max(1, static_cast<int>(std::ceil(distance(boat, target).value() / kAlong)));
+  for (int i = 0; i <= steps; ++i) {
+    least = std::min(least, Metres(bilinear(lake_.depth, boat + (target - boat) * (static_cast<double>(i) / steps))));
+  }
+  return least;
+}
+
 std::optional<BoatPlace> BoatFinder::best(const Target& target) const {
   std::optional<BoatPlace> best;
   double best_preference = 0;
@@ -116,10 +187,14 @@ std::optional<BoatPlace> BoatFinder::best(const Target& target) const {
       const float depth = bilinear(lake_.depth, place.boat);
       if (!(depth >= floats_.value())) continue;
       place.boat_depth = Metres(std::round(static_cast<double>(depth) * 100) / 100);
-      const double liked = preference(place, target, options_);
+      double liked = preference(place, target);
+      if (liked * kMostOfCasts <= best_preference) continue;
+      liked = std::round(liked * worth_of_casts(place, target));
       if (liked <= best_preference) continue;
       if (!(bilinear(lake_.depth, place.landing) >= kLandingDepth)) continue;
       if (!may_float(place.boat, depth) || !may_cast(place.boat, place.landing)) continue;
+      place.adrift = drift_.from(place.boat);
+      if (place.adrift && (liked = std::round(liked * kAdrift)) <= best_preference) continue;
       best = place;
       best_preference = liked;
     }

@@ -172,9 +172,13 @@ void judge(Target& target, const Lake& lake, const Surroundings& surroundings, c
     target.why.push_back(std::move(*found));
   }
   share_weights(target.why);
+  target.score = product_of(target.why);
+}
+
+double product_of(const std::vector<Reason>& why) {
   double score = 1;
-  for (const Reason& each : target.why) score *= std::pow(each.suitability, each.weight);
-  target.score = std::round(score * 1e6) / 1e6;
+  for (const Reason& each : why) score *= std::pow(each.suitability, each.weight);
+  return std::round(score * 1e6) / 1e6;
 }
 
 }  // namespace castplan

@@ -16,7 +16,10 @@
 #include "castplan/grid/sample.hpp"
 #include "castplan/grid/sweep.hpp"
 #include "spots/boat.hpp"
+#include "spots/cautions.hpp"
 #include "spots/order_words.hpp"
+#include "spots/passes.hpp"
+#include "spots/printed.hpp"
 #include "spots/rank_interval.hpp"
 #include "spots/tackle.hpp"
 
@@ -25,9 +28,9 @@ namespace castplan {
 namespace {
 
 constexpr int kMostOnOneEdge = 2;
-constexpr int kJudgedAtOnce = 64;   // by one thread
-constexpr int kGathered = 30;       // before they are put in order, so that asking for fewer gives the first of them
-constexpr Metres kDangerSeen(100);  // dangers this near the boat are named
+constexpr int kJudgedAtOnce = 64;  // by one thread
+constexpr int kGathered = 30;      // before they are put in order, so that asking for fewer gives the first of them
+constexpr Metres kAnchored(4);     // deepest water that a small boat anchors in
 constexpr Metres kStrikeBefore(4), kStrikeAfter(3);
 
 bool better(const Target& a, const Target& b) {
@@ -37,75 +40,26 @@ bool better(const Target& a, const Target& b) {
   return place(a.at) < place(b.at);
 }
 
-// Coordinates as they are printed, so that the bearing is the one between the printed places.
-LonLat printed(const Projection& projection, XY place) {
-  const LonLat exact = projection.to_lonlat(place);
-  const auto to_6 = [](double degrees) { return std::round(degrees * 1e6) / 1e6; };
-  return {{to_6(exact.lon.degrees)}, {to_6(exact.lat.degrees)}};
+// Where the wind would set a boat without its engine onto something, an anchor holds better than a motor. Common
+// practice, no source.
+std::string hold_for(const BoatPlace& place, bool motor) {
+  if (place.boat_depth <= kAnchored && (place.adrift || !motor)) return "anchor";
+  return motor ? "motor" : "drift";
 }
 
-std::string hold_for(Metres depth, bool motor) {
-  if (motor) return "motor";
-  return depth <= Metres(4) ? "anchor" : "drift";  // common practice, no source
-}
-
-// The part of a shape that is nearest to a place outside it: to half a metre, which is ample for a direction.
-XY nearest_part(const Geometry& geometry, XY place) {
-  XY nearest;
-  Metres least(HUGE_VAL);
-  for (const Line& line : lines_of(geometry)) {
-    for (const XY at : line.size() > 1 ? resampled(line, Metres(1)) : line) {
-      if (distance(place, at) >= least) continue;
-      least = distance(place, at);
-      nearest = at;
-    }
-  }
-  return nearest;
-}
-
-std::vector<std::string> cautions_at(const Lake& lake, const std::vector<Feature>& features, const BoatPlace& place,
-                                     const SpotOptions& options) {
-  std::vector<std::string> cautions;
-  const Metres floats = floating_depth(lake, options.draft, options.margin);
-  if (place.boat_depth < floats + Metres(0.5)) {
-    cautions.push_back(fmt::format("Only {} under the boat: come in slowly and watch the sounder.",
-                                   length_text(place.boat_depth, options.units)));
-  }
-  const Metres error = error_at(lake, place.boat);
-  if (error > lake.depth_error + Metres(0.5)) {
-    cautions.push_back(fmt::format("The survey is thin here: depths may be off by {}. Sound your way in.",
-                                   length_text(error * 1.645, options.units)));
-  }
-  for (const Feature& feature : features) {
-    if (const auto* closure = std::get_if<Closure>(&feature.details); closure && closure->active) {
-      const auto* polygons = std::get_if<Polygons>(&feature.geometry);
-      const bool inside = polygons != nullptr && contains(*polygons, place.boat);
-      if (inside && closure->kind == ClosureKind::no_wake) cautions.emplace_back("No wake here.");
-      if (inside && closure->kind == ClosureKind::electric_only) cautions.emplace_back("Electric motor only here.");
-    }
-    if (feature.kind != Kind::hazard) continue;
-    if (PreparedShape(feature.geometry).distance_to(place.boat) > kDangerSeen) continue;
-    const XY danger = nearest_part(feature.geometry, place.boat);
-    const Metres away = distance(place.boat, danger);
-    cautions.push_back(fmt::format("{} lies {} to the {} of the boat.", feature.name,
-                                   distance_text(away, options.units),
-                                   compass_words(true_bearing(lake.projection, place.boat, danger))));
-  }
-  return cautions;
-}
-
-Spot make_spot(const Target& target, const BoatPlace& place, const Lake& lake, const std::vector<Feature>& features,
-               const Surroundings& surroundings, const Phase& phase, const SpotOptions& options) {
+Spot make_spot(const Target& target, const BoatPlace& place, const BoatFinder& boats, const Lake& lake,
+               const std::vector<Feature>& features, const Surroundings& surroundings, const Phase& phase,
+               const SpotOptions& options) {
   Spot spot;
   spot.id = id_at("spot", lake.projection.to_lonlat(place.boat));
   spot.phase = phase.name;
   spot.score = target.score;
   spot.boat = place.boat;
   spot.boat_depth = place.boat_depth;
-  spot.hold = hold_for(place.boat_depth, options.motor);
+  spot.hold = hold_for(place, options.motor);
   spot.aim = target.at;
   spot.target = place.landing;
-  spot.bearing = geodesic(printed(lake.projection, place.boat), printed(lake.projection, place.landing)).bearing;
+  spot.bearing = geodesic(as_printed(lake.projection, place.boat), as_printed(lake.projection, place.landing)).bearing;
   spot.approach = spot.bearing;  // in from behind the boat's place, so that the water fished is not run over
   spot.cast = place.cast;
   spot.strike = {std::max(Metres(1), place.to_target - kStrikeBefore),
@@ -122,12 +76,14 @@ Spot make_spot(const Target& target, const BoatPlace& place, const Lake& lake, c
   spot.kinds.insert(spot.kinds.end(), kinds.begin(), kinds.end());
   spot.why = target.why;
   spot.not_assessed = target.not_assessed;
-  spot.presentations = presentations(phase, target.depth);
+  spot.presentations = presentations(phase, std::min(target.depth, boats.room_for_lure(place.boat, target.at)),
+                                     std::min(target.depth, boats.floor_between(place.boat, target.at)));
   spot.casts = casts_for(spot.kinds.size());
-  const bool cold =
-      (phase.rising && phase.rising->to <= Celsius(10)) || (!phase.rising && phase.falling->to <= Celsius(12));
-  spot.minutes = minutes_for(spot.casts, place.cast, cold);
+  spot.minutes = minutes_for(spot.casts, place.cast, is_cold(phase));
   spot.cautions = cautions_at(lake, features, place, options);
+  if (place.adrift && options.wind && spot.hold != "anchor") {
+    spot.cautions.push_back(grounding_words(*place.adrift, options));
+  }
   spot.reason_words = reason_words(spot, options.units);
   return spot;
 }
@@ -152,20 +108,28 @@ std::vector<Target> judged(const Lake& lake, const Surroundings& surroundings, c
       judge(all[static_cast<std::size_t>(i)], lake, surroundings, phase);
     }
   });
-  std::erase_if(all, [](const Target& target) { return target.score <= 0; });
-  std::sort(all.begin(), all.end(), better);
   return all;
+}
+
+/// Best first, without those that suit in no way.
+std::vector<const Target*> in_order(const std::vector<Target>& all) {
+  std::vector<const Target*> order;
+  for (const Target& target : all) {
+    if (target.score > 0) order.push_back(&target);
+  }
+  std::sort(order.begin(), order.end(), [](const Target* a, const Target* b) { return better(*a, *b); });
+  return order;
 }
 
 /// From the best target down, what a boat can be placed for, apart from each other and not too many on one edge; then
 /// in the order of their scores, which settling changed a little.
-std::vector<Chosen> chosen_of(const std::vector<Target>& all, const Lake& lake, const std::vector<Feature>& features,
+std::vector<Chosen> chosen_of(const std::vector<const Target*>& all, const Lake& lake, const BoatFinder& boats,
                               const Surroundings& surroundings, const Phase& phase, const SpotOptions& options) {
-  const BoatFinder boats(lake, features, options);
   const Metres spacing = spot_spacing(lake.area);
   std::map<const Feature*, int> on_edge;
   std::vector<Chosen> chosen;
-  for (const Target& target : all) {
+  for (const Target* each : all) {
+    const Target& target = *each;
     if (static_cast<int>(chosen.size()) >= std::max(options.most, kGathered)) break;
     if (on_edge[target.feature] >= kMostOnOneEdge) continue;
     // the boat lies within a cast of the target, so a target this near a taken place cannot help
@@ -218,21 +182,24 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
   }
   const Surroundings surroundings(features, options.reach);
   const std::vector<Target> all = judged(lake, surroundings, phase, options);
-  const std::vector<Chosen> chosen = chosen_of(all, lake, features, surroundings, phase, options);
+  const std::vector<const Target*> order = in_order(all);
+  const BoatFinder boats(lake, features, surroundings, options);
+  const std::vector<Chosen> chosen = chosen_of(order, lake, boats, surroundings, phase, options);
   const std::vector<RankInterval> intervals = intervals_of(chosen, lake, surroundings, phase, options);
   for (std::size_t i = 0; i < std::min(chosen.size(), static_cast<std::size_t>(options.most)); ++i) {
-    Spot spot = make_spot(chosen[i].aim, chosen[i].place, lake, features, surroundings, phase, options);
+    Spot spot = make_spot(chosen[i].aim, chosen[i].place, boats, lake, features, surroundings, phase, options);
     spot.rank = static_cast<int>(i) + 1;
     spot.rank_low = intervals[i].low;
     spot.rank_high = intervals[i].high;
     result.spots.push_back(std::move(spot));
   }
   result.order_words = order_words(std::span(intervals).first(result.spots.size()), intervals.size());
+  result.passes = find_passes(all, {lake, features, surroundings, phase, options, boats});
   if (result.spots.empty()) {
     result.why_none =
-        all.empty() ? fmt::format("Nothing on this lake that suits the phase lies within a lure's reach, {}.",
-                                  length_text(options.reach, options.units))
-                    : "No edge on this lake can be cast at from water that floats the boat, with the options given.";
+        order.empty() ? fmt::format("Nothing on this lake that suits the phase lies within a lure's reach, {}.",
+                                    length_text(options.reach, options.units))
+                      : "No edge on this lake can be cast at from water that floats the boat, with the options given.";
   }
   return result;
 }
@@ -245,16 +212,31 @@ std::vector<double> worth_of(std::span<const Spot> spots, const Lake& lake, cons
   return worth;
 }
 
-void number_equal_ids(std::vector<PhaseSpots>& phases) {
-  std::map<std::string, std::vector<Spot*>> same;
-  for (PhaseSpots& phase : phases) {
-    for (Spot& spot : phase.spots) same[spot.id].push_back(&spot);
-  }
+namespace {
+
+/// shallow(each): what orders those with the same id.
+template <class Place, class Depth>
+void number_equal(std::vector<Place*> places, const Depth& shallow) {
+  std::map<std::string, std::vector<Place*>> same;
+  for (Place* place : places) same[place->id].push_back(place);
   for (auto& [id, group] : same) {
     std::stable_sort(group.begin(), group.end(),
-                     [](const Spot* a, const Spot* b) { return a->boat_depth < b->boat_depth; });
+                     [&](const Place* a, const Place* b) { return shallow(*a) < shallow(*b); });
     for (std::size_t i = 1; i < group.size(); ++i) group[i]->id = fmt::format("{}-{}", id, i + 1);
   }
+}
+
+}  // namespace
+
+void number_equal_ids(std::vector<PhaseSpots>& phases) {
+  std::vector<Spot*> spots;
+  std::vector<Pass*> passes;
+  for (PhaseSpots& phase : phases) {
+    for (Spot& spot : phase.spots) spots.push_back(&spot);
+    for (Pass& pass : phase.passes) passes.push_back(&pass);
+  }
+  number_equal(std::move(spots), [](const Spot& spot) { return spot.boat_depth; });
+  number_equal(std::move(passes), [](const Pass& pass) { return pass.boat_depth.first; });
 }
 
 }  // namespace castplan

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 namespace castplan {
 
@@ -110,6 +111,28 @@ std::vector<Neighbour> Surroundings::near(XY place, Metres within) const {
   std::stable_sort(found.begin(), found.end(),
                    [](const Neighbour& a, const Neighbour& b) { return a.distance < b.distance; });
   return found;
+}
+
+FanCover Surroundings::in_fan(XY place, XY way, Metres reach) const {
+  constexpr double kHalfFan = 0.5;  // cosine of 60 degrees
+  const double far = reach.value();
+  FanCover cover{Metres(0), 0};
+  std::set<Kind> kinds;
+  for (auto x = bucket_coordinate(place.x - far); x <= bucket_coordinate(place.x + far); ++x) {
+    for (auto y = bucket_coordinate(place.y - far); y <= bucket_coordinate(place.y + far); ++y) {
+      const auto bucket = buckets_.find(key_of(x, y));
+      if (bucket == buckets_.end()) continue;
+      for (const Sample& sample : bucket->second) {
+        const XY apart = sample.at - place;
+        const double square = dot(apart, apart), ahead = dot(apart, way);
+        if (square > far * far || ahead <= 0 || ahead * ahead < kHalfFan * kHalfFan * square) continue;
+        cover.edge += kStep;
+        kinds.insert(castable_[static_cast<std::size_t>(sample.feature)]->kind);
+      }
+    }
+  }
+  cover.kinds = kinds.size();
+  return cover;
 }
 
 }  // namespace castplan

@@ -23,12 +23,20 @@ struct Neighbour {
   Metres distance;
 };
 
+/// What a fan of casts passes.
+struct FanCover {
+  Metres edge;          ///< of lines and outlines, and 5 m for each point
+  std::size_t kinds{};  ///< of features
+};
+
 /// Answers what lies near a place, from points every 5 m along the features that can be cast at.
 class Surroundings {
  public:
   Surroundings(const std::vector<Feature>& features, Metres reach);
   /// Features within a distance, nearest first (ties in the order of the features). Accurate to 2.5 m.
   [[nodiscard]] std::vector<Neighbour> near(XY place, Metres within) const;
+  /// What lies within reach of a place, up to 60 degrees to each side of a way (length 1).
+  [[nodiscard]] FanCover in_fan(XY place, XY way, Metres reach) const;
   [[nodiscard]] bool has_cover() const { return has_cover_; }  ///< any wood, rock, dock or placed cover was mapped
   [[nodiscard]] const std::vector<const Feature*>& castable() const { return castable_; }
   /// The deepest pool of each water, where its rim too lies deeper than a lure's reach.

@@ -36,18 +36,7 @@ std::string part_words(const Reason& reason, Units units) {
   return {};
 }
 
-std::string kind_words(const std::vector<Kind>& kinds) {
-  std::string words;
-  for (std::size_t i = 0; i < kinds.size(); ++i) {
-    if (i > 0) words += i + 1 == kinds.size() ? " and " : ", ";
-    words += row_of(kinds[i]).label;
-  }
-  return words;
-}
-
-}  // namespace
-
-std::vector<Presentation> presentations(const Phase& phase, Metres depth) {
+std::vector<Presentation> running_above(const Phase& phase, Metres depth) {
   std::vector<Presentation> found;
   for (const Lure& lure : phase.lures) {
     if (found.size() == kMostLures) break;
@@ -59,6 +48,35 @@ std::vector<Presentation> presentations(const Phase& phase, Metres depth) {
   return found;
 }
 
+}  // namespace
+
+std::string kind_words(const std::vector<Kind>& kinds) {
+  std::string words;
+  for (std::size_t i = 0; i < kinds.size(); ++i) {
+    if (i > 0) words += i + 1 == kinds.size() ? " and " : ", ";
+    words += row_of(kinds[i]).label;
+  }
+  return words;
+}
+
+std::string why_words(const std::vector<Reason>& why, Units units) {
+  std::string words;
+  for (const Reason& reason : why) {
+    const std::string part = part_words(reason, units);
+    if (!part.empty()) words += "; " + part;
+  }
+  return words;
+}
+
+bool is_cold(const Phase& phase) {
+  return (phase.rising && phase.rising->to <= Celsius(10)) || (!phase.rising && phase.falling->to <= Celsius(12));
+}
+
+std::vector<Presentation> presentations(const Phase& phase, Metres room, Metres floor) {
+  std::vector<Presentation> clear = running_above(phase, room);
+  return clear.empty() ? running_above(phase, floor) : clear;
+}
+
 int casts_for(std::size_t kinds) { return std::min(14, 6 + 2 * static_cast<int>(kinds > 0 ? kinds - 1 : 0)); }
 
 double minutes_for(int casts, Metres cast, bool cold) {
@@ -67,13 +85,8 @@ double minutes_for(int casts, Metres cast, bool cold) {
 }
 
 std::string reason_words(const Spot& spot, Units units) {
-  std::string words =
-      fmt::format("{} of water at the {}", length_text(spot.target_depth, units), kind_words(spot.kinds));
-  for (const Reason& reason : spot.why) {
-    const std::string part = part_words(reason, units);
-    if (!part.empty()) words += "; " + part;
-  }
-  return words + ".";
+  return fmt::format("{} of water at the {}{}.", length_text(spot.target_depth, units), kind_words(spot.kinds),
+                     why_words(spot.why, units));
 }
 
 }  // namespace castplan

@@ -13,11 +13,10 @@ namespace castplan {
 
 namespace {
 
-constexpr Metres kStep(10);             // between targets
-constexpr std::size_t kFineInStep = 4;  // places on an edge for each, among which a target settles
-constexpr std::size_t kAround = 16;     // fine steps to each side: 40 m
-constexpr double kWindow = 6;           // fine steps: what a fan of casts covers to each side
-constexpr double kAsGood = 0.05;        // of a score: places that near to the best are alike to a fish; design choice
+constexpr Metres kStep(10);          // between targets
+constexpr std::size_t kAround = 16;  // fine steps to each side: 40 m
+constexpr double kWindow = 6;        // fine steps: what a fan of casts covers to each side
+constexpr double kAsGood = 0.05;     // of a score: places that near to the best are alike to a fish; design choice
 constexpr int kTurns = 12;
 constexpr float kShallowest = 0.5F;  // less water than this holds no target
 // How far a target may be moved along the slope from the line of its edge, and in which steps.

@@ -15,6 +15,8 @@ inline constexpr Metres kWithinCast(20);  ///< what a fan of casts at the target
 inline constexpr Metres kDeeper(2);       ///< so much deeper is deep water beside a target,
 inline constexpr Metres kDeepSeen(150);   ///< looked for within this
 
+inline constexpr std::size_t kFineInStep = 4;  ///< places on an edge for each target, 2.5 m apart
+
 /// What a cast is meant to pass: a place on or beside a feature, and how good it is.
 struct Target {
   const Feature* feature;  ///< whose edge it lies on
@@ -34,6 +36,9 @@ std::vector<Target> targets(const Lake& lake, const Surroundings& surroundings, 
 
 /// Fills why, not_assessed and score.
 void judge(Target& target, const Lake& lake, const Surroundings& surroundings, const Phase& phase);
+
+/// Product of suitability^weight, to 1e-6.
+double product_of(const std::vector<Reason>& why);
 
 /// The target moved along its edge to the middle of the best part about it, within 40 m: places are weighted by how
 /// near their score is to the best one, so that noise far below the score's own steps does not choose. Scored.

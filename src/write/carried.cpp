@@ -61,10 +61,22 @@ std::vector<std::string> carried_cautions(const Plan& plan) {
   return out;
 }
 
-std::vector<std::string> spot_cautions(const Plan& plan, const Spot& spot) {
+namespace {
+
+std::vector<std::string> after_the_stop(const Plan& plan, const std::vector<std::string>& own) {
   std::vector<std::string> out = stop_lines(plan);
-  for (const std::string& caution : spot.cautions) add_once(out, sentence(caution));
+  for (const std::string& caution : own) add_once(out, sentence(caution));
   return out;
+}
+
+}  // namespace
+
+std::vector<std::string> spot_cautions(const Plan& plan, const Spot& spot) {
+  return after_the_stop(plan, spot.cautions);
+}
+
+std::vector<std::string> pass_cautions(const Plan& plan, const Pass& pass) {
+  return after_the_stop(plan, pass.cautions);
 }
 
 std::string temperatures_text(const Plan& plan, const Phase* phase) {

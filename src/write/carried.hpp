@@ -18,8 +18,9 @@ std::vector<std::string> stop_lines(const Plan& plan);
 /// Stop, advisory, the plan's own cautions and the user's rules, in this order, each once.
 std::vector<std::string> carried_cautions(const Plan& plan);
 
-/// A spot's own cautions, after the stop that was set aside for it.
+/// The own cautions of a spot or a pass, after the stop that was set aside for it.
 std::vector<std::string> spot_cautions(const Plan& plan, const Spot& spot);
+std::vector<std::string> pass_cautions(const Plan& plan, const Pass& pass);
 
 /// The temperatures for which a phase's spots hold; phase nullptr: those of the whole plan.
 std::string temperatures_text(const Plan& plan, const Phase* phase);

@@ -14,4 +14,7 @@ namespace castplan {
 /// then to one side, or further out. metres_a_pixel: at that size.
 std::vector<XY> button_offsets(std::span<const Spot> spots, double metres_a_pixel);
 
+/// The same for passes, from where each lane begins: behind it, unless a spot's button or another pass's is in the way.
+std::vector<XY> button_offsets(std::span<const Pass> passes, std::span<const Spot> spots, double metres_a_pixel);
+
 }  // namespace castplan

@@ -44,6 +44,7 @@ Points also_shown(const Plan& plan) {
   Points places;
   for (std::size_t phase = 0; phase < plan.phases.size(); ++phase) {
     for (const Spot& spot : shown_spots(plan, phase)) places.insert(places.end(), {spot.boat, spot.target});
+    for (const Pass& pass : shown_passes(plan, phase)) places.insert(places.end(), pass.lane.begin(), pass.lane.end());
   }
   const Frame& frame = plan.lake->depth.frame();
   for (const Feature& feature : plan.features) {
@@ -63,14 +64,19 @@ std::string svg_text(const MapPage& page) {
                  {"outline", outline_path(page)},
                  {"contours", contour_paths(page)},
                  {"features", feature_layers(page)},
+                 {"passes", pass_lines(page)},
                  {"casts", cast_lines(page)}});
 }
 
 std::string spoken_summary(const Plan& plan) {
-  std::size_t spots = 0;
-  for (std::size_t phase = 0; phase < plan.phases.size(); ++phase) spots += shown_spots(plan, phase).size();
-  return fmt::format("Depth map of {} with {} features and {} spots. The tables on this page say the same in words.",
-                     short_name(plan.lake_name), plan.features.size(), spots);
+  std::size_t spots = 0, passes = 0;
+  for (std::size_t phase = 0; phase < plan.phases.size(); ++phase) {
+    spots += shown_spots(plan, phase).size();
+    passes += shown_passes(plan, phase).size();
+  }
+  return fmt::format(
+      "Depth map of {} with {} features, {} spots and {} passes. The tables on this page say the same in words.",
+      short_name(plan.lake_name), plan.features.size(), spots, passes);
 }
 
 }  // namespace
@@ -94,6 +100,7 @@ std::string map_html(const Plan& plan) {
                  {"svg", svg_text(page)},
                  {"labels", contour_labels(page)},
                  {"marks", feature_marks(page)},
+                 {"passes", pass_marks(page)},
                  {"spots", spot_marks(page)},
                  {"north", north_html(page)},
                  {"scale", scale_html(page)},

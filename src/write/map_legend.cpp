@@ -73,7 +73,7 @@ std::string scale_bar(const MapPage& page, double metres, std::string_view unit,
 std::string legend_html(const MapPage& page) {
   std::string kinds_list;
   for (const KindArt& art : kind_arts()) kinds_list += kind_switch(page.plan, art);
-  return depth_key(page.plan) + "<ul class=\"key\">\n" + kinds_list + "</ul>\n";
+  return depth_key(page.plan) + "<ul class=\"key\">\n" + pass_switch(page.plan) + kinds_list + "</ul>\n";
 }
 
 std::string scale_html(const MapPage& page) {

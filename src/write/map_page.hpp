@@ -40,6 +40,19 @@ std::string spot_label(const Plan& plan, std::size_t phase, const Spot& spot);
 /// "spot-row-1-3": prefix, number of the phase, rank.
 std::string element_id(std::string_view prefix, std::size_t phase, const Spot& spot);
 
+/// The same of passes: "P3" or "BP3", "pass-row-1-3".
+std::span<const Pass> shown_passes(const Plan& plan, std::size_t phase);
+std::string pass_label(const Plan& plan, std::size_t phase, const Pass& pass);
+std::string element_id(std::string_view prefix, std::size_t phase, const Pass& pass);
+
+/// Cells that rows of spots and passes have alike.
+std::string bars_html(const std::vector<Reason>& why, const std::vector<std::string>& not_assessed, Units units);
+std::string lures_html(const std::vector<Presentation>& presentations, Units units);
+std::string own_cautions_html(const std::vector<std::string>& cautions);
+std::string covers_text(const std::vector<Kind>& kinds);
+/// The passes of a phase as a table; empty without any.
+std::string passes_html(const Plan& plan, std::size_t phase);
+
 /// What is known of a feature, in a few words, escaped: "2.1 to 5.4 m (7 to 18 ft), grade 22 %, faces northeast".
 std::string feature_facts(const Plan& plan, const Feature& feature);
 
@@ -51,6 +64,9 @@ std::string feature_layers(const MapPage& page);
 std::string feature_marks(const MapPage& page);
 std::string cast_lines(const MapPage& page);
 std::string spot_marks(const MapPage& page);
+std::string pass_lines(const MapPage& page);
+std::string pass_marks(const MapPage& page);
+std::string pass_switch(const Plan& plan);  ///< a line of the legend; empty without passes
 
 /// Parts beside the map.
 std::string legend_html(const MapPage& page);

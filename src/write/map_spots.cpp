@@ -19,16 +19,11 @@ XY on_cast(const Spot& spot, Metres from_boat) {
   return spot.boat + (spot.target - spot.boat) * share;
 }
 
-std::string dot_path(const MapView& view, XY place) {
-  return fmt::format("M{} {}h0", std::llround((place.x - view.box.low.x) / view.unit),
-                     std::llround((view.box.high.y - place.y) / view.unit));
-}
-
 std::string cast_line(const MapPage& page, std::size_t phase, const Spot& spot) {
   const std::string line = svg_path(page.view, Line{spot.boat, spot.target});
   const std::string strike =
       svg_path(page.view, Line{on_cast(spot, spot.strike.first), on_cast(spot, spot.strike.second)});
-  const std::string dot = dot_path(page.view, spot.boat);
+  const std::string dot = svg_dot(page.view, spot.boat);
   return fmt::format(
       "<g class=\"cast\" data-phase=\"{}\" id=\"{}\"><path class=\"halo\" d=\"{}\"/><path class=\"line\" d=\"{}\"/>"
       "<path class=\"strike\" d=\"{}\"/><path class=\"boat-halo\" d=\"{}\"/><path class=\"boat\" d=\"{}\"/></g>\n",

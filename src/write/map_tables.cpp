@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "castplan/spots/tier.hpp"
 #include "write/carried.hpp"
 #include "write/html_text.hpp"
 #include "write/map_page.hpp"
@@ -39,27 +40,6 @@ std::string reason_bar(const Reason& reason, Units units) {
       escaped(reason.factor), value.empty() ? "" : ": " + value, share, share, reason.weight * 100.0);
 }
 
-std::string bars_html(const Spot& spot, Units units) {
-  std::string out = "<ul class=\"bars\">\n";
-  for (const Reason& reason : spot.why) out += reason_bar(reason, units);
-  out += "</ul>\n";
-  if (!spot.not_assessed.empty()) {
-    std::string names;
-    for (const std::string& name : spot.not_assessed) names += (names.empty() ? "" : ", ") + escaped(name);
-    out += fmt::format("<p class=\"small\">Not assessed, and so not in the score: {}.</p>\n", names);
-  }
-  return out;
-}
-
-std::string lures_html(const Spot& spot, Units units) {
-  std::string out = "<ul class=\"plain\">\n";
-  for (const Presentation& lure : spot.presentations) {
-    out += fmt::format("<li><strong>{}</strong>, running {} to {}: {}</li>\n", escaped(lure.lure),
-                       length_text(lure.run_from, units), length_text(lure.run_to, units), escaped(lure.retrieve));
-  }
-  return out + "</ul>";
-}
-
 std::string boat_html(const Plan& plan, const Spot& spot) {
   const LonLat place = plan.lake->projection.to_lonlat(spot.boat);
   return fmt::format(
@@ -82,24 +62,16 @@ std::string cast_html(const Plan& plan, const Spot& spot) {
                      length_text(spot.strike.second, plan.units), depth);
 }
 
-std::string covers_text(const Spot& spot) {
-  std::string out;
-  for (const Kind kind : spot.kinds) out += (out.empty() ? "" : ", ") + std::string(row_of(kind).label);
-  return escaped(out);
-}
-
 std::string effort_html(const Spot& spot) {
   return fmt::format("{} casts, {} minutes", spot.casts, plain_number(std::round(spot.minutes)));
 }
 
-std::string why_html(const Plan& plan, const Spot& spot) {
-  std::string out = fmt::format("<p>{}</p>\n{}", escaped(spot.reason_words), bars_html(spot, plan.units));
-  for (const std::string& caution : spot_cautions(plan, spot)) {
-    out += fmt::format("<p class=\"caution\"><strong>Caution:</strong> {}</p>\n", escaped(caution));
-  }
-  return out +
+std::string why_html(const Plan& plan, std::size_t phase, const Spot& spot) {
+  return fmt::format("<p><strong class=\"tier\">{}.</strong> {}</p>\n{}{}",
+                     name_of(tier_of(spot, shown_spots(plan, phase).size())), escaped(spot.reason_words),
+                     bars_html(spot.why, spot.not_assessed, plan.units), own_cautions_html(spot_cautions(plan, spot))) +
          fmt::format("<p class=\"small\">Covers: {}. Score {:.2f}, rank {} to {}. <span class=\"copy\">{}</span></p>\n",
-                     covers_text(spot), printed_score(spot), spot.rank_low, spot.rank_high, escaped(spot.id));
+                     covers_text(spot.kinds), printed_score(spot), spot.rank_low, spot.rank_high, escaped(spot.id));
 }
 
 std::string spot_rows(const Plan& plan, std::size_t phase, const Spot& spot) {
@@ -112,8 +84,8 @@ std::string spot_rows(const Plan& plan, std::size_t phase, const Spot& spot) {
       "<td role=\"cell\" data-head=\"Lure\">{6}<p class=\"small\">{7}</p></td></tr>\n"
       "<tr role=\"row\" class=\"why\"><td role=\"cell\" colspan=\"4\" data-head=\"Why here\">{8}</td></tr>\n</tbody>\n",
       element_id("spot", phase, spot), element_id("spot-link", phase, spot), element_id("spot-mark", phase, spot),
-      label, boat_html(plan, spot), cast_html(plan, spot), lures_html(spot, plan.units), effort_html(spot),
-      why_html(plan, spot));
+      label, boat_html(plan, spot), cast_html(plan, spot), lures_html(spot.presentations, plan.units),
+      effort_html(spot), why_html(plan, phase, spot));
 }
 
 std::string phase_title(const Plan& plan, std::size_t number) {
@@ -151,11 +123,12 @@ std::string phase_html(const Plan& plan, std::size_t number) {
   std::string out = fmt::format("<section class=\"phase\" data-phase=\"{0}\" aria-labelledby=\"phase-title-{0}\">\n{1}",
                                 number, phase_head(plan, number));
   const auto spots = shown_spots(plan, number);
-  if (spots.empty()) return out + no_spots_html(plan, number) + "</section>\n";
+  if (spots.empty()) return out + no_spots_html(plan, number) + passes_html(plan, number) + "</section>\n";
   out +=
       "<p class=\"small\">Bars: how well a factor suits the fish (fits) and how much it counts in the score, which "
       "orders "
       "the spots.</p>\n";
+  out += fmt::format("<p class=\"small\">{}</p>\n", tier_words());
   for (const std::string& words : plan.phases[number].order_words) {
     out += fmt::format("<p class=\"small\">{}</p>\n", escaped(words));
   }
@@ -166,7 +139,7 @@ std::string phase_html(const Plan& plan, std::size_t number) {
       "role=\"columnheader\">Lure</th></tr></thead>\n",
       number);
   for (const Spot& spot : spots) out += spot_rows(plan, number, spot);
-  return out + "</table>\n</section>\n";
+  return out + "</table>\n" + passes_html(plan, number) + "</section>\n";
 }
 
 std::string phase_switch(const Plan& plan) {
@@ -180,6 +153,41 @@ std::string phase_switch(const Plan& plan) {
 }
 
 }  // namespace
+
+std::string bars_html(const std::vector<Reason>& why, const std::vector<std::string>& not_assessed, Units units) {
+  std::string out = "<ul class=\"bars\">\n";
+  for (const Reason& reason : why) out += reason_bar(reason, units);
+  out += "</ul>\n";
+  if (!not_assessed.empty()) {
+    std::string names;
+    for (const std::string& name : not_assessed) names += (names.empty() ? "" : ", ") + escaped(name);
+    out += fmt::format("<p class=\"small\">Not assessed, and so not in the score: {}.</p>\n", names);
+  }
+  return out;
+}
+
+std::string lures_html(const std::vector<Presentation>& presentations, Units units) {
+  std::string out = "<ul class=\"plain\">\n";
+  for (const Presentation& lure : presentations) {
+    out += fmt::format("<li><strong>{}</strong>, running {} to {}: {}</li>\n", escaped(lure.lure),
+                       length_text(lure.run_from, units), length_text(lure.run_to, units), escaped(lure.retrieve));
+  }
+  return out + "</ul>";
+}
+
+std::string own_cautions_html(const std::vector<std::string>& cautions) {
+  std::string out;
+  for (const std::string& caution : cautions) {
+    out += fmt::format("<p class=\"caution\"><strong>Caution:</strong> {}</p>\n", escaped(caution));
+  }
+  return out;
+}
+
+std::string covers_text(const std::vector<Kind>& kinds) {
+  std::string out;
+  for (const Kind kind : kinds) out += (out.empty() ? "" : ", ") + std::string(row_of(kind).label);
+  return escaped(out);
+}
 
 std::string phases_html(const MapPage& page) {
   std::string out = phase_switch(page.plan);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <functional>
 
+#include "castplan/spots/tier.hpp"
 #include "write/carried.hpp"
 #include "write/plain_text.hpp"
 
@@ -71,6 +72,7 @@ constexpr Column kColumns[] = {
     {"kinds", Cell::text, [](const Row& l) { return kinds_text(l.spot); }},
     {"score", Cell::number, [](const Row& l) { return fixed(printed_score(l.spot), 4); }},
     {"lures", Cell::text, [](const Row& l) { return lures_text(l.spot); }},
+    {"tier", Cell::text, [](const Row& l) { return std::string(name_of(tier_of(l.spot, l.phase.spots.size()))); }},
     {"casts", Cell::number, [](const Row& l) { return fmt::format("{}", l.spot.casts); }},
     {"minutes", Cell::number, [](const Row& l) { return fixed(l.spot.minutes, 1); }},
     {"reasons", Cell::text, [](const Row& l) { return l.spot.reason_words; }},

@@ -3,36 +3,10 @@
 #include "write/carried.hpp"
 #include "write/collection.hpp"
 #include "write/plain_text.hpp"
+#include "write/why_json.hpp"
 
 namespace castplan {
 namespace {
-
-void write_texts(JsonText& json, std::string_view name, const std::vector<std::string>& list) {
-  json.key(name).begin_array();
-  for (const std::string& text : list) json.text(text);
-  json.end_array();
-}
-
-void write_why(JsonText& json, const std::vector<Reason>& why) {
-  json.key("why").begin_array();
-  for (const Reason& reason : why) {
-    json.begin_object().key("factor").text(reason.factor);
-    json.key("value").number(reason.value, value_decimals(reason.unit)).key("unit").text(reason.unit);
-    json.key("suitability").number(reason.suitability, 4).key("weight").number(reason.weight, 4);
-    json.key("source").text(reason.source).end_object();
-  }
-  json.end_array();
-}
-
-void write_presentations(JsonText& json, const std::vector<Presentation>& presentations) {
-  json.key("presentations").begin_array();
-  for (const Presentation& one : presentations) {
-    json.begin_object().key("lure").text(one.lure).key("run_depth_m").begin_array();
-    json.number(one.run_from.value(), 2).number(one.run_to.value(), 2).end_array();
-    json.key("retrieve").text(one.retrieve).end_object();
-  }
-  json.end_array();
-}
 
 void write_cast(JsonText& json, const Spot& spot, const PrintedCast& cast) {
   json.key("boat_depth_m").number(spot.boat_depth.value(), 2);
@@ -42,8 +16,8 @@ void write_cast(JsonText& json, const Spot& spot, const PrintedCast& cast) {
   write_place(json, cast.target);
   json.key("bearing_deg").number(cast.bearing_deg, 1);
   json.key("cast_m").number(cast.cast_m, 2);
-  json.key("strike_m").begin_array().number(spot.strike.first.value(), 2).number(spot.strike.second.value(), 2);
-  json.end_array().key("target_depth_m").number(spot.target_depth.value(), 2);
+  write_range(json, "strike_m", spot.strike);
+  json.key("target_depth_m").number(spot.target_depth.value(), 2);
 }
 
 void write_spot(Collection& collection, const Plan& plan, const Spot& spot) {
@@ -53,9 +27,7 @@ void write_spot(Collection& collection, const Plan& plan, const Spot& spot) {
   json.key("rank_low").integer(spot.rank_low).key("rank_high").integer(spot.rank_high);
   json.key("score").number(printed_score(spot), 4);
   write_cast(json, spot, cast);
-  json.key("kinds").begin_array();
-  for (const Kind kind : spot.kinds) json.text(name_of(kind));
-  json.end_array();
+  write_kinds(json, spot.kinds);
   write_texts(json, "feature_ids", spot.feature_ids);
   write_why(json, spot.why);
   write_texts(json, "not_assessed", spot.not_assessed);

@@ -99,9 +99,13 @@ void write_counts(JsonText& json, const Plan& plan) {
                                      [&](const Feature& feature) { return feature.kind == row.kind; });
     json.key(row.name).integer(count);
   }
-  std::size_t spots = 0;
-  for (const PhaseSpots* phase : phases_with_spots(plan)) spots += phase->spots.size();
-  json.key("spot").integer(static_cast<long long>(spots)).end_object();
+  std::size_t spots = 0, passes = 0;
+  for (const PhaseSpots* phase : phases_with_spots(plan)) {
+    spots += phase->spots.size();
+    passes += phase->passes.size();
+  }
+  json.key("spot").integer(static_cast<long long>(spots));
+  json.key("pass").integer(static_cast<long long>(passes)).end_object();
 }
 
 void write_phases(JsonText& json, const Plan& plan) {
@@ -111,6 +115,7 @@ void write_phases(JsonText& json, const Plan& plan) {
     json.key("phase").text(phase.phase->name);
     json.key("temperatures").text(phase_range_text(*phase.phase));
     json.key("spots").integer(plan.season.no_spots ? 0 : static_cast<long long>(phase.spots.size()));
+    json.key("passes").integer(plan.season.no_spots ? 0 : static_cast<long long>(phase.passes.size()));
     text_or_null(json, "why_none", phase.why_none);
     json.key("order").begin_array();
     for (const std::string& words : phase.order_words) json.text(words);

@@ -60,4 +60,9 @@ std::string svg_path(const MapView& view, const Geometry& geometry) {
   return out;
 }
 
+std::string svg_dot(const MapView& view, XY place) {
+  return fmt::format("M{} {}h0", std::llround((place.x - view.box.low.x) / view.unit),
+                     std::llround((view.box.high.y - place.y) / view.unit));
+}
+
 }  // namespace castplan

@@ -40,8 +40,8 @@ TEST_CASE("without a temperature every phase is planned; with one, that one, and
   CHECK(last.count("spawn") == 0);
   CHECK(last.count("heat-stop") == 0);
   REQUIRE(run_castplan(scratch, kSummer + folder).code == 0);
-  CHECK(names_in(folder) == std::set<std::string>{"features.geojson", "map.html", "spots.csv", "spots.geojson",
-                                                  "summary.json", "waypoints.gpx"});
+  CHECK(names_in(folder) == std::set<std::string>{"features.geojson", "map.html", "passes.geojson", "spots.csv",
+                                                  "spots.geojson", "summary.json", "waypoints.gpx"});
   CHECK(json_in(folder + "/summary.json")["conditions"]["phases"] == nlohmann::json({"early-summer"}));
 }
 
@@ -213,11 +213,13 @@ TEST_CASE("other programs read as much as the summary counts") {
   REQUIRE(run_castplan(scratch, kSummer + folder).code == 0);
   const auto counts = json_in(folder + "/summary.json")["counts"];
   int features = 0;
-  for (const auto& [kind, count] : counts.items()) features += kind == "spot" ? 0 : count.get<int>();
+  for (const auto& [kind, count] : counts.items()) features += kind == "spot" || kind == "pass" ? 0 : count.get<int>();
   const auto said = [&](int count) { return "Feature Count: " + std::to_string(count); };
   CHECK(run("ogrinfo -ro -al -so " + folder + "/features.geojson").text.find(said(features)) != std::string::npos);
   CHECK(run("ogrinfo -ro -al -so " + folder + "/spots.geojson").text.find(said(counts["spot"])) != std::string::npos);
   CHECK(counts["spot"] == json_in(folder + "/spots.geojson")["features"].size());
+  CHECK(run("ogrinfo -ro -al -so " + folder + "/passes.geojson").text.find(said(counts["pass"])) != std::string::npos);
+  CHECK(counts["pass"] > 0);
   // gpsbabel writes a heading and one line a waypoint, with the names as they stand in the file
   const Result gps = run("gpsbabel -i gpx -f " + folder + "/waypoints.gpx -o unicsv -F -");
   CHECK(gps.code == 0);

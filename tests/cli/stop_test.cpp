@@ -21,6 +21,7 @@ std::map<std::string, std::size_t> spots_by_file(const std::string& folder) {
   std::map<std::string, std::size_t> spots;
   for (const auto& [name, bytes] : files_in(folder)) {
     if (name == "spots.geojson") spots[name] = nlohmann::json::parse(bytes)["features"].size();
+    if (name == "passes.geojson") spots[name] = nlohmann::json::parse(bytes)["features"].size();
     if (name == "features.geojson") {
       spots[name] = 0;
       const auto features = nlohmann::json::parse(bytes);
@@ -28,18 +29,23 @@ std::map<std::string, std::size_t> spots_by_file(const std::string& folder) {
         spots[name] += feature["properties"]["kind"] == "spot" ? 1 : 0;
       }
     }
-    if (name == "summary.json") spots[name] = nlohmann::json::parse(bytes)["counts"]["spot"].get<std::size_t>();
+    if (name == "summary.json") {
+      const auto counts = nlohmann::json::parse(bytes)["counts"];
+      spots[name] = counts["spot"].get<std::size_t>();
+      spots["passes of the summary"] = counts["pass"].get<std::size_t>();
+    }
     if (name == "spots.csv") spots[name] = count_of(bytes, "\r\n") - 1;
     if (name.ends_with(".gpx")) spots["gpx"] += count_of(bytes, "<type>spot</type>");
     // an id names a spot wherever it stands: in a button, a row, a script or a comment
     if (name == "map.html") spots[name] = count_of(bytes, "spot-45.");
+    if (name == "map.html") spots["passes of the page"] = count_of(bytes, "pass-45.");
   }
   return spots;
 }
 
 void none_anywhere(const std::string& folder, const std::string& reason) {
   const auto spots = spots_by_file(folder);
-  CHECK(spots.size() == 6);
+  CHECK(spots.size() == 9);
   for (const auto& [file, count] : spots) {
     INFO(file);
     CHECK(count == 0);
@@ -88,6 +94,7 @@ TEST_CASE("a stop in a folder that holds an older plan leaves no spot in any fil
     CHECK(left.size() == 1);
     CHECK(left.count("summary.json") == 1);
     CHECK(left.begin()->second.find("spot-45.") == std::string::npos);
+    CHECK(left.begin()->second.find("pass-45.") == std::string::npos);
   }
   SECTION("a phase without fishing, asked for by name") {
     scout(kSample, "--phase spawn");
@@ -114,6 +121,7 @@ TEST_CASE("a stop in a folder that holds an older plan leaves no spot in any fil
     for (const auto& [name, bytes] : files_in(folder)) {
       INFO(name);
       CHECK(bytes.find("spot-45.") == std::string::npos);
+      CHECK(bytes.find("pass-45.") == std::string::npos);
       if (name.ends_with(".gpx")) CHECK(count_of(bytes, "<type>spot</type>") == 0);
     }
     CHECK(json_in(folder + "/summary.json")["counts"]["spot"] == 0);
@@ -132,6 +140,7 @@ TEST_CASE("the terminal and --json carry no spot at a stop either, and say why a
   CHECK(report.out.find("75 F") != std::string::npos);
   CHECK(report.out.find("Best spots") == std::string::npos);
   CHECK(report.out.find("Boat N45") == std::string::npos);
+  CHECK(report.out.find("past edges") == std::string::npos);
   CHECK(report.out.find("again") != std::string::npos);
   const Run printed = run_castplan(scratch, scout + " --json --quiet");
   CHECK(printed.code == 0);
@@ -139,7 +148,9 @@ TEST_CASE("the terminal and --json carry no spot at a stop either, and say why a
   const auto json = nlohmann::json::parse(printed.out);
   CHECK(json["advisory"]["level"] == "stop");
   CHECK(json["counts"]["spot"] == 0);
+  CHECK(json["counts"]["pass"] == 0);
   CHECK(printed.out.find("spot-45.") == std::string::npos);
+  CHECK(printed.out.find("pass-45.") == std::string::npos);
 }
 
 TEST_CASE("the hottest water without a stop still has spots, with the caution on them") {
@@ -150,6 +161,12 @@ TEST_CASE("the hottest water without a stop still has spots, with the caution on
   const auto spots = json_in(folder + "/spots.geojson")["features"];
   REQUIRE_FALSE(spots.empty());
   for (const auto& spot : spots) CHECK_FALSE(spot["properties"]["cautions"].empty());
+  const auto passes = json_in(folder + "/passes.geojson")["features"];
+  REQUIRE_FALSE(passes.empty());
+  for (const auto& pass : passes) {
+    CHECK_FALSE(pass["properties"]["cautions"].empty());
+    CHECK(pass["properties"]["open_water"] == false);
+  }
 }
 
 TEST_CASE("an overridden stop brings the spots back with the stop and the reason on all of them") {
@@ -169,6 +186,13 @@ TEST_CASE("an overridden stop brings the spots back with the stop and the reason
     CHECK(cautions.find("75 F") != std::string::npos);
     CHECK(cautions.find(why) != std::string::npos);
   }
+  const auto passes = json_in(folder + "/passes.geojson")["features"];
+  REQUIRE_FALSE(passes.empty());
+  for (const auto& pass : passes) {
+    const std::string cautions = pass["properties"]["cautions"].dump();
+    CHECK(cautions.find("75 F") != std::string::npos);
+    CHECK(cautions.find(why) != std::string::npos);
+  }
   for (const auto& [name, bytes] : files_in(folder)) {
     INFO(name);
     CHECK(bytes.find(why) != std::string::npos);
@@ -184,7 +208,8 @@ TEST_CASE("an overridden stop brings the spots back with the stop and the reason
   }
   for (const auto& [file, count] : spots_by_file(folder)) {
     INFO(file);
-    if (file != "features.geojson" && file != "map.html") CHECK(count == spots.size());
+    if (file == "features.geojson" || file == "map.html" || file == "passes of the page") continue;
+    CHECK(count == (file.find("passes") == 0 ? passes.size() : spots.size()));
   }
   const auto records = castplan::csv::parse(read(folder + "/spots.csv"));
   REQUIRE(records.size() == spots.size() + 1);

@@ -1,12 +1,15 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
 // Where a boat may lie: depths, closures and dangers on lakes with a closed form. Distances are GEOS' own.
+#include "spots/boat.hpp"
+
 #include <catch2/catch.hpp>
 #include <cmath>
 
 #include "castplan/geo/geodesic.hpp"
 #include "castplan/geo/planar.hpp"
 #include "castplan/geo/quantity_text.hpp"
+#include "castplan/grid/sample.hpp"
 #include "castplan/spots/rank.hpp"
 #include "support/detecting.hpp"
 
@@ -168,4 +171,75 @@ TEST_CASE("where there is nothing to fish within reach, that is said") {
   const auto nothing = rank_spots(lake, {}, summer(), {});
   CHECK(nothing.spots.empty());
   CHECK(nothing.why_none.find("reach, 7.0 m") != std::string::npos);
+}
+
+TEST_CASE("no lure runs into what rises along its retrieve") {
+  // a ring-shaped bar of 1.8 m of water between the deep side and the break, where a straight cast would cross it
+  const Lake lake = lake_of(filled(frame_about(Metres(350), Metres(3)), [](XY at) {
+    const double r = std::hypot(at.x, at.y);
+    if (r >= 330) return static_cast<double>(kLand.value());
+    const double floor = 2.5 + 6.5 * std::clamp((206 - r) / 12, 0.0, 1.0);
+    return std::min(floor, 1.8 + std::abs(r - 193) * 2.0);
+  }));
+  const auto spots = spots_with(lake, {}, {});
+  REQUIRE_FALSE(spots.empty());
+  int over_the_bar = 0;
+  for (const Spot& spot : spots) {
+    double least = 1e9;
+    for (double share = 0; share <= 1; share += 0.01) {
+      least = std::min(least, static_cast<double>(bilinear(lake.depth, spot.boat + (spot.aim - spot.boat) * share)));
+    }
+    over_the_bar += least < spot.target_depth.value() - 0.5 ? 1 : 0;
+    for (const Presentation& each : spot.presentations) CHECK(each.run_to.value() <= least - 0.1);
+  }
+  CHECK(over_the_bar == 0);  // there is room beside it
+}
+
+TEST_CASE("the room for a lure: over the floor, and over plants the upper half of the water") {
+  // depth 9 (1 - r^2 / R^2), plants to 4.5 m; half of the water is design, since nobody sounds the height of plants
+  const Lake lake = lake_of(bowl(Metres(300), Metres(9), Metres(5), Metres(30)));
+  const auto features = detect(lake, WeedKnowledge{Metres(4.5), WeedSource::predicted});
+  const SpotOptions options;
+  const Surroundings surroundings(features, options.reach);
+  const BoatFinder boats(lake, features, surroundings, options);
+  const auto depth = [](double r) { return 9 * (1 - r * r / 9e4); };
+  CHECK(boats.room_for_lure({150, 0}, {200, 0}).value() == Approx(depth(200)).margin(0.02));
+  CHECK(boats.room_for_lure({150, 0}, {240, 0}).value() == Approx(depth(240) / 2).margin(0.02));
+  CHECK(boats.floor_between({150, 0}, {240, 0}).value() == Approx(depth(240)).margin(0.02));
+  // over the middle and up the other side
+  CHECK(boats.floor_between({-200, 0}, {150, 0}).value() == Approx(depth(200)).margin(0.02));
+}
+
+TEST_CASE("a figure-eight has room about the boat where the lake has it") {
+  for (const Spot& spot : spots_with(ring_lake(), {}, {})) {
+    for (int i = 0; i < 16; ++i) {
+      const XY about = offset(spot.boat, Degrees(i * 22.5), Metres(3.5));
+      CHECK(bilinear(ring_lake().depth, about) >= 1.2F);
+    }
+  }
+}
+
+TEST_CASE("of places that serve a target alike, the one whose fan of casts passes more") {
+  // a straight wall that runs north with even water on its deep side: every direction and length is worth the same
+  const Lake lake = lake_of(filled(frame_about(Metres(200), Metres(4)), [](XY at) {
+    if (std::abs(at.x) > 180 || std::abs(at.y) > 180) return static_cast<double>(kLand.value());
+    return at.x < -4 ? 3.0 : at.x > 4 ? 9.0 : 3 + 6 * (at.x + 4) / 8;
+  }));
+  for (const double north : {14.0, -14.0}) {
+    // out of a cast's reach for who lies straight out from the target
+    const std::vector<MappedStructure> rocks{{"rock", "", "", "r.shp", Points{{-8, north}}},
+                                             {"wood", "", "", "w.shp", Points{{-9, north}}}};
+    const auto features = find_features(Ground{lake, {}, {}, {}, rocks, {}, {}}, {});
+    const auto edge =
+        std::find_if(features.begin(), features.end(), [](const Feature& each) { return each.kind == Kind::drop_off; });
+    REQUIRE(edge != features.end());
+    const SpotOptions options;
+    const Surroundings surroundings(features, options.reach);
+    const BoatFinder boats(lake, features, surroundings, options);
+    const auto place = boats.best(Target{&*edge, {0, 0}, Metres(6), {}, {}, 0, {}, 0});
+    REQUIRE(place);
+    CHECK(place->boat_depth > Metres(8.9));  // the deep side still counts for more
+    CHECK(place->boat.y * north > 0);        // towards it, so that it comes within 25 m
+    CHECK(surroundings.in_fan(place->boat, unit(XY{} - place->boat), options.cast_to).kinds == 3);
+  }
 }

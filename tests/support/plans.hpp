@@ -191,12 +191,44 @@ inline Spot spot(const std::string& phase, int rank, XY boat, XY target, Kind ki
   return out;
 }
 
+/// North past the east drop-off, cast to the right; the score is 0.64^0.5 x 0.49^0.5 = 0.56.
+inline Pass pass(const std::string& phase, int rank, Line lane, const Projection& projection) {
+  Pass out;
+  out.id = id_at("pass", projection.to_lonlat(point_along(begun_at_north(lane), 0.5)));
+  out.phase = phase;
+  out.rank = rank;
+  out.score = 0.56;
+  out.lane = std::move(lane);
+  out.length = length(out.lane);
+  out.heading = true_bearing(projection, out.lane.front(), out.lane.back());
+  out.cast_side = Side::right;
+  out.cast = {Metres(14.5), Metres(19)};
+  out.boat_depth = {Metres(4.1), Metres(4.9)};
+  out.target_depth = {Metres(2.6), Metres(3.4)};
+  out.kinds = {Kind::drop_off};
+  out.feature_ids = {"drop-off-45.50000N-39.99783W"};
+  out.places = 12;
+  out.why = {{"depth", 3.05, "m", 0.64, 0.5, "Invented (2026) (mean of 12 places along the lane)"},
+             {"edge", 22.04, "% grade", 0.49, 0.5, "design choice"}};
+  out.not_assessed = {"light"};
+  out.presentations = {{"crankbait", Metres(1.5), Metres(2.8), "slow and steady"}};
+  out.casts = 13;
+  out.minutes = 11;
+  out.confidence = 0.8;
+  out.cautions = {"Grey shoal lies 60 m to the west of the lane."};
+  out.reason_words = "125 m to the north, casting to the right: a steep edge.";
+  return out;
+}
+
 inline void set_stop(Plan& plan, const Options& options) {
   plan.season.advisory = {AdvisoryLevel::stop, {"water at 24.5 C is at or above the stop of 75 F"}, options.overridden};
   plan.season.no_spots = !options.overridden;
   if (options.overridden) plan.options.emplace_back("override-stop", "tagging survey");
   if (options.overridden) return;
-  for (PhaseSpots& phase : plan.phases) phase.spots.clear();
+  for (PhaseSpots& phase : plan.phases) {
+    phase.spots.clear();
+    phase.passes.clear();
+  }
 }
 
 /// The plan. Lake and profile live as long as the program does, so that its pointers stay good.
@@ -213,11 +245,12 @@ inline Plan plan(const Options& options = {}) {
   out.lake = &lake;
   out.profile = &pike;
   out.features = features(options, lake.projection);
-  const PhaseSpots first{early,
-                         {spot(early->name, 1, {140, 0}, {158, 4}, Kind::drop_off, lake.projection),
-                          spot(early->name, 2, {-20, 190}, {-10, 205}, Kind::weed_line, lake.projection)},
-                         ""};
+  PhaseSpots first{early,
+                   {spot(early->name, 1, {140, 0}, {158, 4}, Kind::drop_off, lake.projection),
+                    spot(early->name, 2, {-20, 190}, {-10, 205}, Kind::weed_line, lake.projection)},
+                   ""};
   const PhaseSpots second{summer, {spot(summer->name, 1, {-160, -50}, {-178, -58}, Kind::wood, lake.projection)}, ""};
+  first.passes = {pass(early->name, 1, {{140, -60}, {152, 0}, {138, 60}}, lake.projection)};
   out.phases = {first};
   out.season.phases = {early};
   if (!options.one_phase) {

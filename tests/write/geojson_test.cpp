@@ -105,7 +105,7 @@ LonLat place(const json& pair) { return {Longitude{pair[0].get<double>()}, Latit
 
 }  // namespace
 
-TEST_CASE("features and spots hold to RFC 7946") {
+TEST_CASE("features, spots and passes hold to RFC 7946") {
   for (const double latitude : {45.5, -33.0, 0.0, 84.9}) {
     sample::Options options;
     options.centre.lat.degrees = latitude;
@@ -113,6 +113,7 @@ TEST_CASE("features and spots hold to RFC 7946") {
     CAPTURE(latitude);
     hold_to_rfc_7946(features_geojson(plan));
     hold_to_rfc_7946(spots_geojson(plan));
+    hold_to_rfc_7946(passes_geojson(plan));
   }
 }
 
@@ -120,6 +121,7 @@ TEST_CASE("places have six decimals") {
   const Plan plan = sample::plan();
   hold_to_six_decimals(features_geojson(plan));
   hold_to_six_decimals(spots_geojson(plan));
+  hold_to_six_decimals(passes_geojson(plan));
 }
 
 TEST_CASE("each kind has the properties that the contract names, in its decimals") {
@@ -259,6 +261,34 @@ TEST_CASE("spots come by phase, then rank, with the contract's properties") {
     CHECK(p["rank_high"].get<int>() >= p["rank"].get<int>());
   }
   CHECK(order == std::vector<std::string>{"pre-spawn1", "pre-spawn2", "early-summer1"});
+}
+
+TEST_CASE("passes come by phase, then rank, with the contract's properties") {
+  Plan plan = sample::plan();
+  plan.phases[1].passes = {sample::pass("early-summer", 1, {{-20, 100}, {40, 110}}, plan.lake->projection),
+                           sample::pass("early-summer", 2, {{-20, 140}, {40, 150}}, plan.lake->projection)};
+  const json passes = json::parse(passes_geojson(plan));
+  CHECK(passes["metadata"] == json::parse(summary_json(plan)));
+  std::vector<std::string> order;
+  for (const json& pass : passes["features"]) {
+    CHECK(pass["geometry"]["type"] == "LineString");
+    const json& p = pass["properties"];
+    CHECK(p["id"] == pass["id"]);
+    order.push_back(p["phase"].get<std::string>() + std::to_string(p["rank"].get<int>()));
+    for (const char* name : {"id", "phase", "rank", "score", "why", "length_m", "casts", "minutes", "cast_side",
+                             "boat_depth_m", "target_depth_m", "kinds", "feature_ids", "cautions"}) {
+      CHECK(p.contains(name));
+    }
+    CHECK(p["cast_side"] == "right");
+    CHECK(p["boat_depth_m"] == json::array({4.1, 4.9}));
+    CHECK(p["target_depth_m"] == json::array({2.6, 3.4}));
+    double product = 1.0;
+    for (const json& why : p["why"]) {
+      product *= std::pow(why["suitability"].get<double>(), why["weight"].get<double>());
+    }
+    CHECK(p["score"].get<double>() == Approx(product).margin(0.002));  // contract.md
+  }
+  CHECK(order == std::vector<std::string>{"pre-spawn1", "early-summer1", "early-summer2"});
 }
 
 TEST_CASE("what collapses in rounding is left out, its properties stay") {

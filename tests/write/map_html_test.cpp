@@ -144,6 +144,26 @@ TEST_CASE("each spot has one button on the map and one row in a table, without s
   }
 }
 
+TEST_CASE("each pass has one lane and one button on the map, one row in a table, and all have one switch") {
+  const Plan plan = sample::plan();
+  const std::string html = markup(map_html(plan));
+  CHECK(all_matches(html, "<g class=\"pass\" data-phase=\"0\" id=\"([^\"]+)\"") ==
+        std::vector<std::string>{"lane-0-1"});
+  CHECK(all_matches(html, "<button type=\"button\" class=\"pass-mark\"[^>]*data-pass=\"([^\"]+)\"") ==
+        std::vector<std::string>{"pass-0-1"});
+  CHECK(count(html, "<tbody class=\"spot-rows\" role=\"rowgroup\" id=\"pass-0-1\"") == 1);
+  CHECK(count(html, "<input class=\"scripted\" type=\"checkbox\" checked data-kind=\"pass\">") == 1);
+  CHECK(has(html, "<b>passes</b> (1)"));
+  CHECK(has(html, "To the <strong>right</strong>, 14.5 m to 19.0 m<br>over 2.6 m to 3.4 m"));
+  CHECK(has(html, ">" + plan.phases[0].passes[0].id + "<"));
+  CHECK(has(html, "Grey shoal lies 60 m to the west of the lane."));
+  // arrows show the way: the last stretch from (152, 0) to (138, 60) runs atan2(-14, 60) = -13 degrees
+  CHECK(has(html, "--turn:347deg"));
+  Plan without = plan;
+  without.phases[0].passes.clear();
+  CHECK_FALSE(has(markup(map_html(without)), "<b>passes</b>"));
+}
+
 TEST_CASE("one phase: plain numbers, no switch") {
   const std::string html = markup(map_html(sample::plan({.one_phase = true})));
   CHECK(has(html, "Spot </span>1<"));
@@ -237,6 +257,8 @@ TEST_CASE("a stop shows its reason and the features, and no spot") {
   CHECK(page.find("water at 24.5 C is at or above the stop of 75 F") < page.find("<main>"));
   CHECK_FALSE(has(markup(page), "class=\"spot\""));
   CHECK_FALSE(has(markup(page), "data-spot"));
+  CHECK_FALSE(has(markup(page), "data-pass"));
+  CHECK_FALSE(has(markup(page), "class=\"pass\""));
   CHECK_FALSE(has(markup(page), "class=\"cast\""));
   CHECK(has(page, "Heron Hole"));
 
@@ -244,6 +266,7 @@ TEST_CASE("a stop shows its reason and the features, and no spot") {
   Plan plan = sample::plan();
   plan.season.no_spots = true;
   CHECK_FALSE(has(markup(map_html(plan)), "data-spot"));
+  CHECK_FALSE(has(markup(map_html(plan)), "data-pass"));
 }
 
 TEST_CASE("a stop that was set aside stays on the page with its reason") {

@@ -35,6 +35,11 @@ TEST_CASE("a stop leaves features and no spot in any file, with the reason") {
   CHECK_FALSE(spots.contains("bbox"));
   CHECK(spots["metadata"]["advisory"]["level"] == "stop");
   CHECK(spots["metadata"]["counts"]["spot"] == 0);
+  CHECK(spots["metadata"]["counts"]["pass"] == 0);
+  const json passes = json::parse(passes_geojson(plan));
+  CHECK(passes["features"].empty());
+  CHECK(passes["metadata"]["advisory"]["level"] == "stop");
+  CHECK(map_html(plan).find("pass-45.") == std::string::npos);
   CHECK(json::parse(features_geojson(plan))["features"].size() == kinds().size());
   CHECK(csv::parse(spots_csv(plan)).size() == 1);
 
@@ -60,6 +65,11 @@ TEST_CASE("a stop that was set aside stands on every spot and in every file, wit
     const std::string cautions = spot["properties"]["cautions"].dump();
     CHECK(cautions.find(kReason) != std::string::npos);
     CHECK(cautions.find("tagging survey") != std::string::npos);
+  }
+  const json passes = json::parse(passes_geojson(plan));
+  REQUIRE(passes["features"].size() == 1);
+  for (const char* said : {kReason, "tagging survey"}) {
+    CHECK(passes["features"][0]["properties"]["cautions"].dump().find(said) != std::string::npos);
   }
   for (const Format& format : formats()) {
     for (const OutputFile& file : format.write(plan)) {

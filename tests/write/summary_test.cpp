@@ -40,6 +40,7 @@ TEST_CASE("the summary has the contract's members") {
   CHECK(summary["advisory"]["reasons"].empty());
   for (const KindRow& row : kinds()) CHECK(summary["counts"][std::string(row.name)] == 1);
   CHECK(summary["counts"]["spot"] == 3);
+  CHECK(summary["counts"]["pass"] == 1);
   const json& provenance = summary["provenance"];
   CHECK(provenance["version"] == std::string(version()));
   CHECK(provenance["inputs"][0] == json{{"name", "kestrel_mere.tif"}, {"sha256", std::string(64, 'a')}});
@@ -100,8 +101,9 @@ TEST_CASE("the table of formats names each format and each file once") {
     for (const OutputFile& file : format.write(plan)) CHECK(files.insert(file.name).second);
   }
   CHECK(names == std::set<std::string>{"csv", "geojson", "gpx", "html", "json"});
-  CHECK(files == std::set<std::string>{"features.geojson", "spots.geojson", "spots.csv", "summary.json", "map.html",
-                                       "waypoints-pre-spawn.gpx", "waypoints-early-summer.gpx"});
+  CHECK(files == std::set<std::string>{"features.geojson", "spots.geojson", "passes.geojson", "spots.csv",
+                                       "summary.json", "map.html", "waypoints-pre-spawn.gpx",
+                                       "waypoints-early-summer.gpx"});
 }
 
 TEST_CASE("the summary has the layers and the sky of the day") {

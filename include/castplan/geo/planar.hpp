@@ -22,6 +22,10 @@ Polygons simplified(const Polygons& polygons, Metres tolerance);
 /// narrow.
 Polygons buffered(const Geometry& geometry, Metres distance);
 
+/// Lines to the left of a line (negative: to the right), everywhere at this distance from it and nowhere nearer, in no
+/// stated direction; what would fold over itself in a bend is cut away, so that there may be several pieces or none.
+Lines beside(const Line& line, Metres left);
+
 /// Empty when the polygons are valid (OGC simple features); else what is wrong, in GEOS' words.
 std::string invalidity(const Polygons& polygons);
 /// Nearest valid form of polygons that cross or touch themselves or each other; overlapping ones are united. Open rings

@@ -3,11 +3,13 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <vector>
 
 #include "castplan/geo/quantity_text.hpp"
 #include "castplan/grid/lake.hpp"
+#include "castplan/grid/observations.hpp"
 #include "castplan/spots/spot.hpp"
 
 namespace castplan {
@@ -24,6 +26,14 @@ struct SpotOptions {
   Metres weed_error = Metres(0);           ///< of the depth at which plants end; 0 where they were mapped
   std::uint64_t seed = 1;                  ///< of the draws that the rank intervals come from
   bool motor = true;                       ///< the boat can hold against the wind; else it anchors or drifts
+  std::optional<Wind> wind{};              ///< none: not known
+  /// What fish that hang in open water go by: given only for a lake that is layered on the day, and only where such
+  /// fish may be disturbed (no caution, no stop).
+  struct OpenWater {
+    Metres thermocline;  ///< least depth that it may lie at
+    Metres secchi;
+  };
+  std::optional<OpenWater> open_water{};
 };
 
 /// Ranks places to cast for one phase. features: all that were found and mapped. Steps: targets every 10 m along what
@@ -33,6 +43,12 @@ struct SpotOptions {
 /// from each other, at most two an edge. A phase that is not fishable gives none. Deterministic: suitabilities and
 /// weights are rounded to 1e-4 before the score is formed, scores to 1e-6 before sorting, ties go by place (north
 /// first, then west). Intervals of the rank: see `Spot::rank_low`; from seeded draws among the thirty leading places.
+///
+/// Passes: lanes of 60 to 300 m along drop-offs, outside edges of weeds and rims of humps, on their deep side, at one
+/// distance from the edge that a cast reaches over; at least 10 m from the shore and from dangers, outside closures, in
+/// water that floats the boat and holds a figure-eight all along. Worked into the wind; where none is known, or it
+/// blows square across, from the end with the better half, of equals from the north. Means over the places fished give
+/// value and suitability of each factor. A lane most of whose places a better lane passes too is left out.
 PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, const Phase& phase,
                       const SpotOptions& options);
 
@@ -42,7 +58,7 @@ std::vector<double> worth_of(std::span<const Spot> spots, const Lake& lake, cons
                              const Phase& phase, const SpotOptions& options);
 
 /// One place may serve in several phases of a plan: equal ids get -2, -3 ... by depth, shallowest first, then in the
-/// order of the phases. Call it once, with all phases.
+/// order of the phases; passes the same. Call it once, with all phases.
 void number_equal_ids(std::vector<PhaseSpots>& phases);
 
 /// Least distance between two spots: 75 m in waters under 40 ha, else 150 m. Design choice.

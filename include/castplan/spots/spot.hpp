@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -57,6 +58,36 @@ struct Spot {
   std::string reason_words;  ///< the reasons in one plain sentence
 };
 
+enum class Side { left, right };
+std::string_view name_of(Side side);  ///< "left", "right"
+
+/// A way that the boat follows slowly past an edge, casting to one side all along.
+struct Pass {
+  std::string id;
+  std::string phase;
+  int rank{};                              ///< 1 is best, among the passes of its phase
+  double score{};                          ///< product of suitability^weight
+  Line lane;                               ///< from start to end; on the plane, of places as they are printed
+  Metres length;                           ///< geodesic, between the printed places
+  Degrees heading;                         ///< from the first place to the last, true
+  Side cast_side{};                        ///< of the way that the boat goes
+  std::pair<Metres, Metres> cast;          ///< shortest and longest
+  std::pair<Metres, Metres> boat_depth;    ///< least and most under the lane
+  std::pair<Metres, Metres> target_depth;  ///< of what is fished along it
+  std::vector<Kind> kinds;                 ///< what the casts cover; that of the edge first
+  std::vector<std::string> feature_ids;
+  std::size_t places{};     ///< that were judged along it
+  std::vector<Reason> why;  ///< value and suitability: means over those places
+  std::vector<std::string> not_assessed;
+  std::vector<Presentation> presentations;
+  int casts{};
+  double minutes{};
+  double confidence{};      ///< 0 to 1; of the feature that it follows
+  bool open_water = false;  ///< cast away from the edge, for fish that hang over deep water
+  std::vector<std::string> cautions;
+  std::string reason_words;  ///< the way and the reasons in plain sentences
+};
+
 /// Spots of one phase.
 struct PhaseSpots {
   const Phase* phase{};
@@ -64,6 +95,7 @@ struct PhaseSpots {
   std::string why_none;     ///< for people, when there are none
   /// For people: how far the order can be trusted, and where a sounding would tell most; none for fewer than 2 spots.
   std::vector<std::string> order_words{};
+  std::vector<Pass> passes{};  ///< by rank
 };
 
 }  // namespace castplan

@@ -34,6 +34,7 @@ struct Plan {
   std::string weed_source;  ///< predicted, observed, fitted, mapped or empty
   LayerAnswer layers;
   std::string sun_text, moon_text;  ///< for people, with the time zone named; empty without a date
+  std::optional<Wind> wind;         ///< that the plan is made for
   std::string wind_text;            ///< for people; empty where no wind is known
 
   // what every output carries

@@ -41,6 +41,7 @@ class JsonText {
 
 std::string features_geojson(const Plan& plan);
 std::string spots_geojson(const Plan& plan);
+std::string passes_geojson(const Plan& plan);
 std::string summary_json(const Plan& plan);  ///< an object, with a line end
 std::string spots_csv(const Plan& plan);
 std::string map_html(const Plan& plan);

@@ -62,31 +62,32 @@
     event.preventDefault();
   });
 
-  // A spot has a row, a button on the map and a cast; choosing one marks all three.
+  // A spot or a pass has a row, a button on the map and a line; choosing one marks all three.
   function pick(id) {
-    const tail = id.slice('spot-'.length);
-    const mark = document.getElementById('spot-mark-' + tail);
+    const [kind, tail] = [id.slice(0, 4), id.slice(5)];
+    const mark = document.getElementById(kind + '-mark-' + tail);
+    const line = document.getElementById((kind === 'pass' ? 'lane-' : 'cast-') + tail);
     for (const old of all('.picked')) old.classList.remove('picked');
-    for (const part of [document.getElementById(id), mark, document.getElementById('cast-' + tail)]) {
+    for (const part of [document.getElementById(id), mark, line]) {
       if (part) part.classList.add('picked');
     }
-    for (const button of all('button.spot')) button.setAttribute('aria-pressed', String(button === mark));
+    for (const button of all('button.spot, button.pass-mark')) button.setAttribute('aria-pressed', String(button === mark));
     said.textContent = mark ? mark.textContent.split(';')[0] + ' chosen' : '';
-    return { mark: mark, link: document.getElementById('spot-link-' + tail) };
+    return { mark: mark, link: document.getElementById(kind + '-link-' + tail) };
   }
 
-  for (const button of all('button.spot')) {
+  for (const button of all('button.spot, button.pass-mark')) {
     button.addEventListener('click', () => {
-      const link = pick(button.dataset.spot).link;
+      const id = button.dataset.spot || button.dataset.pass;
+      const link = pick(id).link;
       link.focus({ preventScroll: true });
-      document.getElementById(button.dataset.spot).scrollIntoView({ block: 'center' });
+      document.getElementById(id).scrollIntoView({ block: 'center' });
     });
   }
   for (const link of all('a.number')) {
     link.addEventListener('click', (event) => {
       event.preventDefault();
-      const rows = link.closest('[data-spot]');
-      const mark = pick(rows.dataset.spot).mark;
+      const mark = pick(link.closest('tbody').id).mark;
       if (zoom > 1) setZoom(zoom, parseFloat(mark.style.left) / 100, parseFloat(mark.style.top) / 100);
       mark.focus({ preventScroll: zoom > 1 });
     });

@@ -1,0 +1,89 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include "spots/along.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace castplan {
+
+namespace {
+
+/// Closed segments with a point in common, touching ends included.
+bool meet(XY a, XY b, XY c, XY d) {
+  const auto side = [](XY from, XY to, XY place) {
+    const double turn = cross(to - from, place - from);
+    return turn > 0 ? 1 : turn < 0 ? -1 : 0;
+  };
+  const auto between = [](XY from, XY to, XY place) {
+    return std::min(from.x, to.x) <= place.x && place.x <= std::max(from.x, to.x) &&
+           std::min(from.y, to.y) <= place.y && place.y <= std::max(from.y, to.y);
+  };
+  const int ca = side(a, b, c), da = side(a, b, d), ac = side(c, d, a), bc = side(c, d, b);
+  if (ca != da && ac != bc && ca * da <= 0 && ac * bc <= 0) return true;
+  return (ca == 0 && between(a, b, c)) || (da == 0 && between(a, b, d)) || (ac == 0 && between(c, d, a)) ||
+         (bc == 0 && between(c, d, b));
+}
+
+}  // namespace
+
+Along::Along(const Line& line) : line_(line), from_start_{0} {
+  for (std::size_t i = 1; i < line_.size(); ++i) {
+    from_start_.push_back(from_start_.back() + distance(line_[i - 1], line_[i]).value());
+  }
+}
+
+std::size_t Along::segment(double from_start) const {
+  const auto after = std::upper_bound(from_start_.begin() + 1, from_start_.end() - 1, from_start);
+  return static_cast<std::size_t>(after - from_start_.begin()) - 1;
+}
+
+double Along::nearest(XY place) const {
+  double least = HUGE_VAL, found = 0;
+  for (std::size_t i = 1; i < line_.size(); ++i) {
+    const XY at = nearest_on(place, line_[i - 1], line_[i]);
+    const double away = distance(place, at).value();
+    if (away >= least) continue;
+    least = away;
+    found = from_start_[i - 1] + distance(line_[i - 1], at).value();
+  }
+  return found;
+}
+
+XY Along::at(double from_start) const {
+  const std::size_t i = segment(from_start);
+  const double whole = from_start_[i + 1] - from_start_[i];
+  const double share = whole > 0 ? std::clamp((from_start - from_start_[i]) / whole, 0.0, 1.0) : 0;
+  return line_[i] + (line_[i + 1] - line_[i]) * share;
+}
+
+XY Along::heading(double from_start) const {
+  const std::size_t i = segment(from_start);
+  return unit(line_[i + 1] - line_[i]);
+}
+
+Line Along::part(double from, double to) const {
+  Line out{at(from)};
+  for (std::size_t i = 0; i < line_.size(); ++i) {
+    if (from_start_[i] > from && from_start_[i] < to) out.push_back(line_[i]);
+  }
+  out.push_back(at(to));
+  return out;
+}
+
+bool is_simple(const Line& line) {
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    if (line[i - 1] == line[i]) return false;
+    // turning back on itself
+    if (i > 1 && cross(line[i - 1] - line[i - 2], line[i] - line[i - 1]) == 0 &&
+        dot(line[i - 1] - line[i - 2], line[i] - line[i - 1]) < 0) {
+      return false;
+    }
+    for (std::size_t j = i + 2; j < line.size(); ++j) {
+      if (meet(line[i - 1], line[i], line[j - 1], line[j])) return false;
+    }
+  }
+  return true;
+}
+
+}  // namespace castplan
