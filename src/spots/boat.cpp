@@ -17,8 +17,8 @@ constexpr Metres kPast(4.5);  // how far past the target the cast lands, so that
 constexpr float kLandingDepth = 0.3F;  // a lure that lands in less lies on the shore
 constexpr Metres kFromDanger(10);
 
-Polygons closed_water(const std::vector<Feature>& features) {
-  Polygons all;
+Polygons closed_water(const std::vector<Feature>& features, const SpotOptions& options) {
+  Polygons all = options.keep_out;
   for (const Feature& feature : features) {
     const auto* closure = std::get_if<Closure>(&feature.details);
     if (closure == nullptr || !closure->active) continue;
@@ -72,9 +72,9 @@ BoatFinder::BoatFinder(const Lake& lake, const std::vector<Feature>& features, c
       floats_(floating_depth(lake, options.draft, options.margin)),
       water_(Geometry{lake.outline}),
       shores_(Geometry{shores(lake.outline)}),
-      closed_(Geometry{closed_water(features)}),
+      closed_(Geometry{closed_water(features, options)}),
       dangers_(Geometry{dangers(features)}),
-      any_closed_(!closed_water(features).empty()),
+      any_closed_(!closed_water(features, options).empty()),
       any_danger_(std::any_of(features.begin(), features.end(),
                               [](const Feature& feature) { return feature.kind == Kind::hazard; })) {}
 

@@ -36,7 +36,7 @@ class BoatFinder {
   Metres floats_;
   PreparedShape water_;
   PreparedShape shores_;
-  PreparedShape closed_;  ///< no entry, no fishing
+  PreparedShape closed_;  ///< no entry, no fishing, and what the options keep out of
   PreparedShape dangers_;
   bool any_closed_, any_danger_;
 };
