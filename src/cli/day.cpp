@@ -11,6 +11,7 @@
 #include "castplan/season/roughness.hpp"
 #include "castplan/season/sky.hpp"
 #include "cli/make_plan.hpp"
+#include "cli/welfare.hpp"
 
 namespace castplan {
 
@@ -116,12 +117,13 @@ void add_layers(const LakeFile& file, const LoadedLake& loaded, const ScoutOptio
   question.surface = plan.season.water_temp;
   question.coldest_month = coldest_month(loaded.air_temps);
   question.river = file.water == "river";
+  if (plan.profile->least_oxygen) question.least_oxygen = plan.profile->least_oxygen->value;
   question.units = options.units;
   plan.layers = decide_layers(question);
   plan.notes.insert(plan.notes.end(), plan.layers.notes.begin(), plan.layers.notes.end());
   for (const auto& [from, to] : plan.layers.without_oxygen) {
     plan.notes.push_back(fmt::format("The profile of {} has under {:g} mg/l of oxygen from {} {}: no spots there.",
-                                     plan.layers.profile_date, kLeastOxygen, length_text(from, options.units),
+                                     plan.layers.profile_date, question.least_oxygen, length_text(from, options.units),
                                      std::isfinite(to.value()) ? "to " + length_text(to, options.units) : "down"));
   }
   if (!loaded.air_temps.empty() && plan.season.water_temp_source.empty()) {
@@ -129,6 +131,32 @@ void add_layers(const LakeFile& file, const LoadedLake& loaded, const ScoutOptio
         "The air temperatures are not used: they need a date, and an unbroken run of days up to it of three times 5 "
         "days and 1.5 days a metre of mean depth.");
   }
+}
+
+// Warm water is coolest about sunrise. Design choice, no source: four hours, to the quarter of an hour before; where
+// the sun neither rises nor sets, 8 in the morning by the sun's mean time.
+constexpr std::chrono::hours kMorning{4}, kMorningEnds{8};
+
+std::string morning_text(const Daylight& light, const ScoutOptions& options, const TimeZone& zone, LonLat at,
+                         const std::string& zone_words) {
+  const char* rule = "four hours after sunrise, before it warms (design choice, no source)";
+  if (!options.date) return fmt::format("Warm water: fish in the morning only, until {}.", rule);
+  const Instant end =
+      light.sunrise ? *light.sunrise + kMorning : mean_solar_day(*options.date, at.lon).first + kMorningEnds;
+  const Instant shown = std::chrono::floor<std::chrono::duration<std::int64_t, std::ratio<900>>>(end);
+  return fmt::format("Warm water: fish in the morning only and stop by {} ({}), {}.",
+                     moment_text(zone, shown, *options.date), zone_words,
+                     light.sunrise ? rule : "8 by the sun, which neither rises nor sets (design choice, no source)");
+}
+
+void add_measures(const std::string& morning, Plan& plan) {
+  if (!plan.season.warm_water || plan.season.no_spots) return;
+  auto& reasons = plan.season.advisory.reasons;
+  reasons.push_back(morning);
+  reasons.emplace_back("Warm water: do not lift a fish out of the water for a photograph.");
+  reasons.emplace_back(
+      "Warm water: cool inflows and other refuges of the fish are left alone, and so is open water; no spot is put "
+      "there.");
 }
 
 }  // namespace
@@ -146,11 +174,12 @@ TimeZone zone_of(const LakeFile& file) {
 std::optional<SeasonQuestion::Estimate> estimated_water(const ScoutOptions& options, const LoadedLake& loaded) {
   if (!options.date) return std::nullopt;
   if (const auto top = surface_of_profile(loaded.profile, *options.date)) {
-    return SeasonQuestion::Estimate{top->temperature, CelsiusStep(0), "profile"};
+    return SeasonQuestion::Estimate{top->temperature, CelsiusStep(0), "profile",
+                                    hours_between(parse_date(top->date), *options.date)};
   }
   const auto modelled = water_from_air(loaded.air_temps, *options.date, loaded.lake.mean_depth);
   if (!modelled) return std::nullopt;
-  return SeasonQuestion::Estimate{modelled->value, modelled->error, "model"};
+  return SeasonQuestion::Estimate{modelled->value, modelled->error, "model", std::nullopt};
 }
 
 void describe_day(const LakeFile& file, const LoadedLake& loaded, const ScoutOptions& options, const TimeZone& zone,
@@ -158,13 +187,16 @@ void describe_day(const LakeFile& file, const LoadedLake& loaded, const ScoutOpt
   add_layers(file, loaded, options, plan);
   std::optional<std::pair<Instant, Instant>> day;
   Daylight light;
+  std::string zone_words;
   if (options.date) {
     day = day_of(*options.date, file, zone, at);
     light = daylight_between(at, day->first, day->second);
     const Instant noon = day->first + (day->second - day->first) / 2;
-    plan.sun_text = sun_text(light, zone, *options.date, zone_text(file, zone, noon));
+    zone_words = zone_text(file, zone, noon);
+    plan.sun_text = sun_text(light, zone, *options.date, zone_words);
     plan.moon_text = moon_text(moonlight_between(at, day->first, day->second), zone, *options.date);
   }
+  add_measures(morning_text(light, options, zone, at, zone_words), plan);
   if (const auto wind = wind_of(loaded, options, day, light, plan)) {
     plan.wind = wind;
     add_wind(*wind, file, !options.wind, options.units, plan);

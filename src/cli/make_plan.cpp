@@ -11,7 +11,9 @@
 #include <tuple>
 
 #include "castplan/geo/error.hpp"
+#include "castplan/season/clarity.hpp"
 #include "cli/survey_lake.hpp"
+#include "cli/welfare.hpp"
 
 namespace castplan {
 
@@ -63,8 +65,9 @@ LonLat middle_of(const Lake& lake) {
 }
 
 SeasonAnswer season_for(const ScoutOptions& options, const LakeFile& file, const LoadedLake& loaded,
-                        const Profile& profile, Plan& plan) {
+                        const Profile& profile, const TimeZone& zone, Plan& plan) {
   SeasonQuestion question;
+  question.reading_age = age_of_reading(file, options, zone, plan.notes);
   question.date = options.date;
   question.water_temp = options.water_temp ? options.water_temp : file.conditions.water_temp;
   question.read_in_bay = !options.water_temp && file.conditions.water_temp_at != "main";
@@ -85,7 +88,7 @@ void set_for_the_day(LoadedLake& loaded, const LakeFile& file, const ScoutOption
     closure.active = !options.date || closure.from.empty() || in_season(*options.date, closure.from, closure.to);
   }
   for (MappedLaunch& launch : loaded.launches) {
-    launch.dry = launch.usable_above && file.level.today && *file.level.today < *launch.usable_above;
+    launch.dry = launch.usable_above && file.raster.surface && *file.raster.surface < *launch.usable_above;
   }
 }
 
@@ -110,7 +113,6 @@ void describe(Plan& plan, const LakeFile& file, const LoadedLake& loaded, const 
     return std::tie(a.name, a.sha256) < std::tie(b.name, b.sha256);
   });
   plan.options = options.result_options;
-  plan.units = options.units;
 }
 
 // A caution, and a stop that was set aside, stand on every spot and pass.
@@ -133,42 +135,80 @@ std::optional<SpotOptions::OpenWater> open_water(const Plan& plan) {
 }
 
 // Where the profile of the day has no oxygen there are no fish, whatever the bottom looks like.
-Phase without_dead_water(const Phase& phase, const LayerAnswer& layers) {
+Phase without_dead_water(const Phase& phase, const LayerAnswer& layers, const Profile& species) {
   Phase out = phase;
-  out.depth =
-      without_depths(phase.depth, layers.without_oxygen,
-                     fmt::format("0 where oxygen is under {:g} mg/l, profile of {} (limit: design, after Inskip 1982)",
-                                 kLeastOxygen, layers.profile_date));
+  const auto& own = species.least_oxygen;
+  out.depth = without_depths(
+      phase.depth, layers.without_oxygen,
+      fmt::format("0 where oxygen is under {:g} mg/l, profile of {} (limit: {})", own ? own->value : kLeastOxygen,
+                  layers.profile_date, own ? own->source.text : "design, after Inskip 1982"));
   return out;
 }
 
-void rank_phases(Plan& plan, const ScoutOptions& options, const LakeFile& file) {
-  SpotOptions spot_options = options.spots;
-  spot_options.draft = options.draft.value_or(file.boat.draft);
-  spot_options.units = options.units;
+SpotOptions spot_options_for(const Plan& plan, const ScoutOptions& options, const LakeFile& file) {
+  SpotOptions out = options.spots;
+  out.draft = options.draft.value_or(file.boat.draft);
+  out.units = options.units;
+  if (const auto casts = casts_in(clarity_of(plan.secchi)); casts && !options.cast_given) {
+    out.cast_from = casts->first;
+    out.cast_to = casts->second;
+  }
+  if (plan.profile->reach) out.reach = plan.profile->reach->value;
   if (plan.weed_depth) {
     // the band is taken for 90 %; an edge that somebody saw or sounded is known to a hand's breadth or two
     const WeedDepth& edge = *plan.weed_depth;
-    spot_options.weed_error = std::max(Metres(0.2), (edge.high - edge.low) * (0.5 / 1.645));
+    out.weed_error = std::max(Metres(0.2), (edge.high - edge.low) * (0.5 / 1.645));
   }
-  spot_options.motor = file.boat.type == "motor";
-  spot_options.wind = plan.wind;
-  spot_options.open_water = open_water(plan);
+  out.motor = file.boat.type == "motor";
+  out.wind = plan.wind;
+  out.open_water = open_water(plan);
+  return out;
+}
+
+// The phase as the water of the day changes it, its spots, and what stays out of them.
+PhaseSpots ranked_in(const Plan& plan, const Phase& phase, SpotOptions options) {
+  Phase ranked = by_thermocline(for_clarity(phase, plan.secchi), plan.layers.thermocline);
+  ranked = without_dead_water(ranked, plan.layers, *plan.profile);
+  ranked = without_refuges(ranked, plan);
+  ranked.fishable = phase.fishable || plan.season.advisory.overridden;
+  options.warm_water = left_alone_when_warm(plan, phase);
+  options.keep_out = left_alone(plan, phase);
+  const WeedStage weeds = weed_stage_in(plan, phase);
+  if (weeds == WeedStage::standing) return rank_spots(*plan.lake, plan.features, ranked, options);
+  return rank_spots(*plan.lake, with_weeds_of(plan.features, weeds), ranked, options);
+}
+
+void add_clarity_note(Plan& plan, const ScoutOptions& options, const SpotOptions& spots) {
+  const Clarity clarity = clarity_of(plan.secchi);
+  if (clarity == Clarity::usual) return;
+  const std::string casts = fmt::format(", and casts are {} to {}", length_text(spots.cast_from, options.units),
+                                        length_text(spots.cast_to, options.units));
+  plan.notes.push_back(fmt::format(
+      "{} water: the fish are looked for {}, edges, cover and the light at their depth count as such water asks{} "
+      "(design choices).",
+      clarity == Clarity::stained ? "Stained" : "Clear", clarity == Clarity::stained ? "shallower" : "deeper",
+      options.cast_given ? "" : casts));
+}
+
+void rank_phases(Plan& plan, const ScoutOptions& options, const LakeFile& file) {
+  const SpotOptions spot_options = spot_options_for(plan, options, file);
   for (const Phase* phase : plan.season.phases) {
     PhaseSpots result{phase, {}, {}};
     if (plan.season.no_spots) {
       result.why_none =
           plan.season.advisory.reasons.empty() ? phase->stop_reason : plan.season.advisory.reasons.front();
     } else {
-      Phase ranked = without_dead_water(*phase, plan.layers);
-      ranked.fishable = phase->fishable || plan.season.advisory.overridden;
-      result = rank_spots(*plan.lake, plan.features, ranked, spot_options);
+      result = ranked_in(plan, *phase, spot_options);
       result.phase = phase;
     }
+    add_depth_cautions(result.spots, *plan.profile, options.units);
     add_advice(result, plan.season.advisory);
     plan.phases.push_back(std::move(result));
   }
   number_equal_ids(plan.phases);
+  add_welfare_notes(plan);
+  describe_weeds(plan);
+  add_clarity_note(plan, options, spot_options);
 }
 
 }  // namespace
@@ -200,10 +240,17 @@ MadePlan make_plan(const ScoutOptions& options, const std::function<void(std::st
   Plan& plan = made.plan;
   const LakeFile file = lake_file_for(options);
   plan.profile = &chosen_species(options, file, made);
+  plan.units = options.units;
   const TimeZone zone = zone_of(file);
   LoadedLake loaded = lake_of(file, progress);
-  plan.season = season_for(options, file, loaded, *plan.profile, plan);
+  plan.season = season_for(options, file, loaded, *plan.profile, zone, plan);
   plan.cautions = standing_cautions(*plan.profile);
+  if (file.water == "river") {
+    plan.cautions.push_back(
+        "A river: current is not modelled. Boats drift, waters rise, and lures and fish lie otherwise than in still "
+        "water; look for slow, deep water yourself.");
+  }
+  add_age_of_rules(plan, file, options.date);
   describe_day(file, loaded, options, zone, middle_of(loaded.lake), plan);
   const std::optional<WeedKnowledge> weeds = weed_knowledge(file, loaded, options, plan);
   set_for_the_day(loaded, file, options);
@@ -215,6 +262,8 @@ MadePlan make_plan(const ScoutOptions& options, const std::function<void(std::st
   detect.draft = options.draft.value_or(file.boat.draft);
   Ground ground{*plan.lake, {}, {}, weeds, loaded.structure, loaded.closures, loaded.launches};
   ground.swing = level_swing(file);
+  ground.reservoir = file.water == "reservoir";
+  ground.wanted = grounds_wanted(plan.season);
   Scales scales;
   plan.features = find_features(std::move(ground), detect, &scales);
 

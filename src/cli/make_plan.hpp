@@ -8,6 +8,7 @@
 
 #include "castplan/io/load.hpp"
 #include "castplan/io/time_zone.hpp"
+#include "castplan/season/weed_calendar.hpp"
 #include "castplan/write/plan.hpp"
 #include "cli/options.hpp"
 
@@ -46,6 +47,16 @@ TimeZone zone_of(const LakeFile& file);
 /// weed_depth and weed_source; adds a note when samples cannot tell.
 std::optional<WeedKnowledge> weed_knowledge(const LakeFile& file, const LoadedLake& loaded, const ScoutOptions& options,
                                             Plan& plan);
+
+/// What stands of the weeds in a phase: by the water's temperature where it is known, else by the phase's own.
+WeedStage weed_stage_in(const Plan& plan, const Phase& phase);
+
+/// The features as the calendar of the weeds leaves them: predicted outside edges only once they have grown, and
+/// thinner when they die; without any growth no predicted edge at all. Mapped, seen and fitted edges stay.
+std::vector<Feature> with_weeds_of(const std::vector<Feature>& features, WeedStage stage);
+
+/// Fills the plan's weed_stage and says for which phases no edge has grown. Needs the features.
+void describe_weeds(Plan& plan);
 
 /// How the surface moves in a year, where the lake file says; the survey's surface is taken for the highest.
 std::optional<LevelSwing> level_swing(const LakeFile& file);

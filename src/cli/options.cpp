@@ -112,6 +112,7 @@ void understand_features(const ScoutWords& words, ScoutOptions& options) {
   if (const auto cast = given("--cast", words.cast, parse_cast)) {
     options.spots.cast_from = cast->first;
     options.spots.cast_to = cast->second;
+    options.cast_given = true;
   }
   if (words.spots < 1 || words.spots > 200) {
     throw UsageError(fmt::format("--spots {}: give a whole number from 1 to 200", words.spots));

@@ -54,6 +54,7 @@ struct ScoutOptions {
   Units units = Units::metric;
   DetectOptions detect;
   SpotOptions spots;
+  bool cast_given = false;
   std::string out;
   std::vector<std::string> formats;  ///< names of the formats table
   int threads = 0;

@@ -32,6 +32,7 @@ constexpr std::array kDetectors{
     Detector{"narrows", "waists of the water between two basins", false, find_narrows},
     Detector{"bays", "pockets of the shore behind a mouth", false, find_bays},
     Detector{"hazards", "shoals away from the shore, and mapped dangers", false, find_hazards},
+    Detector{"spawning-grounds", "likely spawning ground, to be left alone", false, find_spawning_ground},
     Detector{"mapped", "wood, rock, docks, inflows, closures and launches as given", false, mapped_features},
 };
 

@@ -35,6 +35,8 @@ constexpr std::array kKinds{
     KindRow{Kind::hazard, "hazard", "hazard", "hazards", "what a boat can strike"},
     KindRow{Kind::closure, "closure", "closure", "closures", "where the user's rules close the water"},
     KindRow{Kind::launch, "launch", "launch", "launches", "where a boat is put in"},
+    KindRow{Kind::spawning_ground, "spawning-ground", "likely spawning ground", "likely spawning grounds",
+            "a place to leave alone until the fish have spawned"},
 };
 
 struct TypicalDepth {
@@ -52,6 +54,7 @@ struct TypicalDepth {
     return structure.depth ? structure.depth->value() : std::numeric_limits<double>::quiet_NaN();
   }
   double operator()(const Closure&) const { return std::numeric_limits<double>::quiet_NaN(); }
+  double operator()(const LikelyGround& ground) const { return ground.depth.value(); }
   double operator()(const Launch&) const { return std::numeric_limits<double>::quiet_NaN(); }
 };
 

@@ -68,6 +68,20 @@ Feature structure_feature(const Lake& lake, const MappedStructure& mapped, int n
   return feature;
 }
 
+// Trees were cut or drowned where they stood: what reaches up to the keel at today's level is struck.
+std::optional<Feature> stump_hazard(const Ground& ground, const Feature& wood, const DetectOptions& options,
+                                    int number) {
+  const auto& mapped = std::get<Structure>(wood.details);
+  if (!ground.reservoir || wood.kind != Kind::wood || !mapped.depth) return std::nullopt;
+  const Metres top = *mapped.depth - options.stump_height;
+  if (top >= floating_depth(ground.lake, options.draft, options.margin)) return std::nullopt;
+  Feature hazard = wood;
+  hazard.kind = Kind::hazard;
+  hazard.name = fmt::format("Stumps {}", number);
+  hazard.details = Structure{std::max(Metres(0), top), mapped.source_file, "stumps"};
+  return hazard;
+}
+
 ClosureKind closure_kind(std::string_view name) {
   for (const ClosureKind kind : {ClosureKind::no_fishing, ClosureKind::no_wake, ClosureKind::electric_only}) {
     if (name_of(kind) == name) return kind;
@@ -99,11 +113,15 @@ Feature launch_feature(const MappedLaunch& mapped, int number) {
 
 }  // namespace
 
-std::vector<Feature> mapped_features(const Ground& ground, const DetectOptions&) {
+std::vector<Feature> mapped_features(const Ground& ground, const DetectOptions& options) {
   std::vector<Feature> found;
   std::map<std::string, int> count;
   for (const MappedStructure& mapped : ground.structure) {
     found.push_back(structure_feature(ground.lake, mapped, ++count[mapped.kind]));
+    if (auto stumps = stump_hazard(ground, found.back(), options, count["stumps"] + 1)) {
+      ++count["stumps"];
+      found.push_back(std::move(*stumps));
+    }
   }
   for (const MappedClosure& mapped : ground.closures) found.push_back(closure_feature(mapped, ++count["closure"]));
   for (const MappedLaunch& mapped : ground.launches) found.push_back(launch_feature(mapped, ++count["launch"]));

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <tuple>
 
 #include "castplan/geo/error.hpp"
 #include "castplan/io/lake_file.hpp"
@@ -85,6 +86,20 @@ void missing_tables(const LakeFile& file, Inspection& out) {
   }
 }
 
+void inspect_tables(const LakeFile& file, Inspection& out) {
+  const auto& conditions = file.conditions;
+  const std::tuple<SeriesKind, const char*, const std::string&> tables[] = {
+      {SeriesKind::water, "conditions.water_temps", conditions.water_temps},
+      {SeriesKind::air, "conditions.air_temps", conditions.air_temps},
+      {SeriesKind::profile, "conditions.profile", conditions.profile},
+      {SeriesKind::wind, "conditions.wind", conditions.wind}};
+  for (const auto& [kind, key, path] : tables) {
+    std::error_code ignored;
+    if (path.empty() || !std::filesystem::exists(path, ignored)) continue;
+    looked_at(key, out, [&, kind = kind, key = key, &path = path] { inspect_series(kind, path, key, out); });
+  }
+}
+
 bool any_error(const Inspection& out) {
   return std::any_of(out.findings.begin(), out.findings.end(),
                      [](const Finding& finding) { return finding.severity == Severity::error; });
@@ -158,6 +173,7 @@ void inspect_lake_file(const InspectOptions& options, Inspection& out) {
   }
   missing_tables(file, out);
   if (out.files.size() == 1) throw InputError(out.findings.back().text);
+  inspect_tables(file, out);
   if (!any_error(out)) try_loading(file, out);
 }
 

@@ -12,6 +12,7 @@
 #include "castplan/io/inspect.hpp"
 #include "castplan/io/soundings.hpp"
 #include "castplan/io/vector.hpp"
+#include "io/series_limits.hpp"
 
 class OGRLayer;
 class OGRSpatialReference;
@@ -41,6 +42,9 @@ void inspect_table_file(const InspectOptions& options, Inspection& out);
 /// there is none, and then none lies on land.
 void inspect_soundings(const std::string& name, std::vector<Sounding> soundings, const Polygons& shoreline,
                        Inspection& out);
+
+/// A dated table of the lake file: every row that cannot be read, gaps, order, and what looks wrong with the figures.
+void inspect_series(SeriesKind kind, const std::string& path, const std::string& key, Inspection& out);
 
 /// One row a kind of file, asked in this order: a new kind is a file and a row.
 struct InspectKind {

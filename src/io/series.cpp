@@ -11,6 +11,7 @@
 #include "io/gdal.hpp"
 #include "io/iso_date.hpp"
 #include "io/layers.hpp"
+#include "io/series_limits.hpp"
 
 namespace castplan {
 namespace {
@@ -22,8 +23,7 @@ std::string date_of(const CsvTable& table, std::size_t row) {
 }
 
 // date, temp_c
-std::vector<DatedTemperature> dated_temperatures(const std::string& path, double coldest, double warmest,
-                                                 std::string_view of_what) {
+std::vector<DatedTemperature> dated_temperatures(const std::string& path, Range range, std::string_view of_what) {
   std::vector<DatedTemperature> out;
   if (path.empty()) return out;
   const CsvTable table(path, file_name(path));
@@ -32,8 +32,8 @@ std::vector<DatedTemperature> dated_temperatures(const std::string& path, double
   for (std::size_t row = 0; row < table.rows(); ++row) {
     const std::string date = date_of(table, row);
     const double celsius = table.number(row, "temp_c");
-    if (!(celsius >= coldest && celsius <= warmest)) {
-      table.fail(row, "temp_c", fmt::format("degrees Celsius of {}, {:g} to {:g}", of_what, coldest, warmest));
+    if (!range.holds(celsius)) {
+      table.fail(row, "temp_c", fmt::format("degrees Celsius of {}, {:g} to {:g}", of_what, range.least, range.most));
     }
     out.push_back({date, Celsius(celsius)});
   }
@@ -42,21 +42,21 @@ std::vector<DatedTemperature> dated_temperatures(const std::string& path, double
   return out;
 }
 
-double within(const CsvTable& table, std::size_t row, std::string_view column, double most, const std::string& what) {
+double within(const CsvTable& table, std::size_t row, std::string_view column, Range range, const std::string& what) {
   const double value = table.number(row, column);
-  if (!(value >= 0 && value <= most)) table.fail(row, column, what);
+  if (!range.holds(value)) table.fail(row, column, what);
   return value;
 }
 
 ProfileReading profile_level(const CsvTable& table, std::size_t row) {
   ProfileReading level;
   level.date = date_of(table, row);
-  level.depth = Metres(within(table, row, "depth_m", 2000, "metres below the surface, 0 or more"));
+  level.depth = Metres(within(table, row, "depth_m", kProfileDepth, "metres below the surface, 0 or more"));
   const double celsius = table.number(row, "temp_c");
-  if (!(celsius >= -2 && celsius <= 45)) table.fail(row, "temp_c", "degrees Celsius of water, -2 to 45");
+  if (!kWaterRange.holds(celsius)) table.fail(row, "temp_c", "degrees Celsius of water, -2 to 45");
   level.temperature = Celsius(celsius);
   if (!table.text(row, "oxygen_mg_l").empty()) {
-    level.oxygen_mg_l = within(table, row, "oxygen_mg_l", 40, "milligrams a litre, 0 to 40, or nothing");
+    level.oxygen_mg_l = within(table, row, "oxygen_mg_l", kOxygenRange, "milligrams a litre, 0 to 40, or nothing");
   }
   return level;
 }
@@ -67,13 +67,14 @@ WindReading wind_hour(const CsvTable& table, std::size_t row) {
   if (!time) table.fail(row, "time", "a time of UTC, as in 2026-06-10T07:00Z");
   hour.time = *time;
   const std::string speed_words = "metres a second, 0 to 75";
-  hour.wind.speed = MetresPerSecond(within(table, row, "speed_mps", kStrongestWind.value(), speed_words));
+  hour.wind.speed = MetresPerSecond(within(table, row, "speed_mps", Range{0, kStrongestWind.value()}, speed_words));
   hour.wind.gust = hour.wind.speed;
   if (!table.text(row, "gust_mps").empty()) {
-    const MetresPerSecond gust(within(table, row, "gust_mps", kStrongestWind.value(), speed_words + ", or nothing"));
+    const MetresPerSecond gust(
+        within(table, row, "gust_mps", Range{0, kStrongestWind.value()}, speed_words + ", or nothing"));
     hour.wind.gust = std::max(gust, hour.wind.speed);
   }
-  const double from = within(table, row, "from_deg", 360, "degrees clockwise from true north, 0 to 360");
+  const double from = within(table, row, "from_deg", kFromRange, "degrees clockwise from true north, 0 to 360");
   hour.wind.from = wrap_bearing(Degrees(from));
   return hour;
 }
@@ -97,11 +98,11 @@ void load_plants(const LakeFile& file, LoadedLake& out) {
 }
 
 void load_water_temps(const LakeFile& file, LoadedLake& out) {
-  out.water_temps = dated_temperatures(file.conditions.water_temps, -2, 45, "water");
+  out.water_temps = dated_temperatures(file.conditions.water_temps, kWaterRange, "water");
 }
 
 void load_air_temps(const LakeFile& file, LoadedLake& out) {
-  out.air_temps = dated_temperatures(file.conditions.air_temps, -60, 55, "air");
+  out.air_temps = dated_temperatures(file.conditions.air_temps, kAirRange, "air");
 }
 
 void load_profile(const LakeFile& file, LoadedLake& out) {

@@ -12,6 +12,7 @@
 #include <iterator>
 
 #include "castplan/geo/error.hpp"
+#include "io/iso_date.hpp"
 #include "io/zone_rule.hpp"
 
 namespace castplan {
@@ -189,6 +190,29 @@ sys_seconds start_of_day(const TimeZone& zone, std::chrono::year_month_day day) 
   const sys_seconds guess = midnight - clock_at(zone, before - seconds(1)).ahead;
   if (guess + clock_at(zone, guess).ahead >= midnight) return guess;
   return midnight - clock_at(zone, guess).ahead;
+}
+
+std::optional<std::chrono::sys_seconds> moment_of(const TimeZone& zone, std::string_view text) {
+  std::optional<std::chrono::seconds> ahead;
+  // an offset follows the time: the date before it has hyphens of its own
+  const std::size_t sign = text.size() > 16 ? text.find_first_of("+-Zz", 16) : std::string_view::npos;
+  if (sign != std::string_view::npos) {
+    ahead = std::chrono::seconds(0);
+    if (text[sign] == '+' || text[sign] == '-') {
+      const auto midnight = utc_moment("2000-01-01T00:00");
+      const auto offset = utc_moment("2000-01-01T" + std::string(text.substr(sign + 1)));
+      if (!offset) return std::nullopt;
+      ahead = (*offset - *midnight) * (text[sign] == '-' ? -1 : 1);
+    }
+    text = text.substr(0, sign);
+  }
+  text = text.substr(0, text.find('.'));
+  const auto shown = utc_moment(text);
+  if (!shown) return std::nullopt;
+  if (ahead) return *shown - *ahead;
+  // two looks: the clock that holds at the moment itself, not at the same figures of universal time
+  const auto first = *shown - clock_at(zone, *shown).ahead;
+  return *shown - clock_at(zone, first).ahead;
 }
 
 std::string clock_text(const TimeZone& zone, sys_seconds at) {

@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "castplan/geo/error.hpp"
+#include "castplan/season/season.hpp"
 #include "season/reach.hpp"
 
 namespace castplan {
@@ -76,6 +77,18 @@ void check_stop(const Profile& profile, const std::string& where) {
   }
 }
 
+// Ground that opens before the spawn is over would be no place to leave alone.
+void check_ground(const Profile& profile, const std::string& where) {
+  if (!profile.spawning) return;
+  const Phase* spawn = phase_named(profile, "spawn");
+  if (spawn == nullptr) throw InputError(fmt::format("{}: spawning_ground without a phase named spawn", where));
+  const Celsius free = profile.spawning->free_from.value;
+  const bool later = spawn->rising ? reaches(free, spawn->rising->to) : reaches(spawn->falling->from, free);
+  if (later) return;
+  throw InputError(fmt::format("{}: spawning_ground, free_from: {:g} C lies before the end of the spawn, {}", where,
+                               free.value(), phase_range_text(*spawn)));
+}
+
 void check_names(const Profile& profile, const std::string& where) {
   for (std::size_t i = 0; i < profile.phases.size(); ++i) {
     const Phase& phase = profile.phases[i];
@@ -95,6 +108,7 @@ void check_profile(const Profile& profile, const std::string& where) {
   check_cover(profile, Trend::rising, where);
   check_cover(profile, Trend::falling, where);
   check_stop(profile, where);
+  check_ground(profile, where);
 }
 
 }  // namespace castplan

@@ -75,23 +75,46 @@ std::optional<Trend> trend_on(std::span<const DayTemperature> series, sys_days l
   return change > 0.0 ? Trend::rising : Trend::falling;
 }
 
-bool spawn_holds(const Profile& profile, std::span<const DayTemperature> series, Latitude latitude) {
-  const Phase* spawn = phase_named(profile, "spawn");
-  if (!spawn || series.empty()) return false;
-  const sys_days start = midwinter_before(Date(series.back().day), latitude);
+namespace {
+
+// Day by day, whether the spawn of one trend has been entered and not been left at its far end.
+bool holds_in(const Phase& spawn, Trend side, std::span<const DayTemperature> series, Latitude latitude) {
+  const bool up = side == Trend::rising;
+  const sys_days start = midwinter_before(Date(series.back().day), up ? latitude : Latitude{-latitude.degrees});
   bool holding = false;
   for (std::size_t i = 0; i < series.size(); ++i) {
     const sys_days day = series[i].day;
     if (day < start) continue;
     const auto past = series.first(i + 1);
     const auto trend = applied_trend(trend_on(past, day), Date(day), latitude);
-    if (trend == Trend::falling && autumn_half(Date(day), latitude)) holding = false;
-    const auto& interval = interval_of(*spawn, trend.value_or(Trend::rising));
-    if (trend && holds(interval, series[i].mean)) holding = true;
+    const bool autumn = autumn_half(Date(day), latitude);
+    // the other half of the year ends it: for a spawn in spring the first fall of autumn does
+    if (up ? trend == Trend::falling && autumn : !autumn && !tropical(latitude)) holding = false;
+    const auto& interval = interval_of(spawn, trend.value_or(side));
+    if (trend == side && holds(interval, series[i].mean)) holding = true;
     const auto mean = mean_of_days(past, day, kMeanDays);
-    if (holding && spawn->rising && mean && reaches(*mean, spawn->rising->to)) holding = false;
+    if (!holding || !mean) continue;
+    if (up ? reaches(*mean, spawn.rising->to) : !reaches(*mean, spawn.falling->from)) holding = false;
   }
   return holding;
+}
+
+}  // namespace
+
+bool spawn_holds(const Profile& profile, std::span<const DayTemperature> series, Latitude latitude) {
+  const Phase* spawn = phase_named(profile, "spawn");
+  if (!spawn || series.empty()) return false;
+  return (spawn->rising && holds_in(*spawn, Trend::rising, series, latitude)) ||
+         (spawn->falling && holds_in(*spawn, Trend::falling, series, latitude));
+}
+
+bool spawn_remembered(const Profile& profile, std::span<const DayTemperature> series, const Date& date,
+                      Latitude latitude) {
+  if (!spawn_holds(profile, series, latitude)) return false;
+  const Phase& spawn = *phase_named(profile, "spawn");
+  const bool autumn = autumn_half(date, latitude);
+  if (!tropical(latitude) && autumn == spawn.rising.has_value()) return false;
+  return series.back().day >= sys_days(midwinter_before(date, spawn.rising ? latitude : Latitude{-latitude.degrees}));
 }
 
 }  // namespace castplan

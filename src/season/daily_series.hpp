@@ -33,8 +33,14 @@ std::optional<Celsius> mean_of_days(std::span<const DayTemperature> days, std::c
 std::optional<Trend> trend_on(std::span<const DayTemperature> days, std::chrono::sys_days last);
 
 /// True when, day by day since midwinter, a day's phase was the spawn and the 5-day mean has not passed its upper end
-/// since. Ends with the first fall of the autumn half-year. False for a profile with no phase named spawn.
+/// since. Ends with the first fall of the autumn half-year. A spawn in falling water mirrors that: since midsummer, and
+/// until the mean has passed the lower end or the half-year has ended. False for a profile with no phase named spawn.
 bool spawn_holds(const Profile& profile, std::span<const DayTemperature> days, Latitude latitude);
+
+/// The same for a series that ended before a date: what held at its last day still does, within the same half of the
+/// same year.
+bool spawn_remembered(const Profile& profile, std::span<const DayTemperature> days, const Date& date,
+                      Latitude latitude);
 
 /// Throws InputError for a temperature that no lake has, most often one in Fahrenheit.
 void check_reading(const DatedTemperature& reading);

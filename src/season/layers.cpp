@@ -58,7 +58,7 @@ ThermoclineDepth between_samples(Metres depth, Levels levels) {
 void by_profile(const LayerQuestion& question, Levels levels, LayerAnswer& answer) {
   answer.source = "profile";
   answer.profile_date = levels.front().date;
-  answer.without_oxygen = depths_without_oxygen(levels);
+  answer.without_oxygen = depths_without_oxygen(levels, question.least_oxygen);
   const auto column = temperatures(levels);
   const auto depth = thermocline_in(column);
   if (!depth) {
@@ -171,6 +171,15 @@ std::vector<std::pair<Metres, Metres>> depths_without_oxygen(Levels levels, doub
     }
     lacking = lacks;
   }
+  return out;
+}
+
+Phase by_thermocline(const Phase& phase, const std::optional<ThermoclineDepth>& thermocline) {
+  Phase out = phase;
+  if (!thermocline || phase.depth_below_thermocline.points.empty()) return out;
+  out.depth = phase.depth_below_thermocline;
+  for (auto& point : out.depth.points) point.first += thermocline->expected.value();
+  out.depth.source.text += fmt::format("; thermocline at {:.1f} m", thermocline->expected.value());
   return out;
 }
 

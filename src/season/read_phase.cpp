@@ -146,6 +146,10 @@ void read_ranking(const ProfileTable& table, const Sources& sources, Phase& phas
   for (const CurveRow& row : kCurves) {
     if (table.has(row.key)) phase.*row.curve = read_curve(table.table(row.key), row.unit, sources);
   }
+  if (table.has("depth_below_thermocline")) {
+    phase.depth_below_thermocline = read_curve(table.table("depth_below_thermocline"), "m", sources);
+    if (phase.depth.points.empty()) table.fail("depth_below_thermocline needs a curve \"depth\" beside it");
+  }
   read_weights(table.table("weights"), sources, phase);
   match_curves_with_weights(table, phase);
   for (const toml::node& node : table.array("lures")) {
@@ -179,9 +183,26 @@ Source source_of(const ProfileTable& table, const Sources& sources, std::string_
 }
 
 Phase read_phase(const ProfileTable& table, const Sources& sources) {
-  table.allow({"name", "title", "rising", "falling", "fishable", "stop_reason", "look_again", "ranked_as", "what",
-               "where", "prose_source", "depth", "edge_grade", "weed_density", "deep_water", "cover", "meeting",
-               "weights", "lures"});
+  table.allow({"name",
+               "title",
+               "rising",
+               "falling",
+               "fishable",
+               "stop_reason",
+               "look_again",
+               "ranked_as",
+               "what",
+               "where",
+               "prose_source",
+               "depth",
+               "depth_below_thermocline",
+               "edge_grade",
+               "weed_density",
+               "deep_water",
+               "cover",
+               "meeting",
+               "weights",
+               "lures"});
   Phase phase;
   phase.name = table.text("name");
   phase.title = table.text("title");
@@ -206,8 +227,8 @@ Phase read_phase(const ProfileTable& table, const Sources& sources) {
     read_ranking(table, sources, phase);
     return phase;
   }
-  for (const std::string_view key :
-       {"weights", "lures", "depth", "edge_grade", "weed_density", "deep_water", "cover", "meeting"}) {
+  for (const std::string_view key : {"weights", "lures", "depth", "depth_below_thermocline", "edge_grade",
+                                     "weed_density", "deep_water", "cover", "meeting"}) {
     if (table.has(key)) table.fail(fmt::format("{} and ranked_as exclude each other", key));
   }
   return phase;
@@ -215,6 +236,7 @@ Phase read_phase(const ProfileTable& table, const Sources& sources) {
 
 void rank_like(const Phase& model, Phase& phase) {
   for (const CurveRow& row : kCurves) phase.*row.curve = model.*row.curve;
+  phase.depth_below_thermocline = model.depth_below_thermocline;
   phase.weights = model.weights;
   phase.lures = model.lures;
 }
@@ -224,6 +246,9 @@ std::vector<std::pair<std::string, Source>> sources_in(const Phase& phase) {
   if (!phase.prose_source.text.empty()) all.emplace_back("numbers in sentences", phase.prose_source);
   for (const CurveRow& row : kCurves) {
     if (!(phase.*row.curve).points.empty()) all.emplace_back(row.key, (phase.*row.curve).source);
+  }
+  if (!phase.depth_below_thermocline.points.empty()) {
+    all.emplace_back("depth_below_thermocline", phase.depth_below_thermocline.source);
   }
   for (const auto& [factor, weight] : phase.weights) {
     all.emplace_back(fmt::format("weight of {}", name_of(factor)), weight.source);

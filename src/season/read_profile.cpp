@@ -11,6 +11,7 @@
 #include "castplan/geo/error.hpp"
 #include "season/check_profile.hpp"
 #include "season/read_phase.hpp"
+#include "season/read_spawning_ground.hpp"
 
 namespace castplan {
 namespace {
@@ -42,6 +43,24 @@ std::optional<Sourced<Celsius>> read_limit(const ProfileTable& table, std::strin
   const ProfileTable row = table.table(key);
   row.allow({"value", "source"});
   return Sourced<Celsius>{row.temperature("value"), source_of(row, sources)};
+}
+
+std::optional<Sourced<double>> read_oxygen(const ProfileTable& table, const Sources& sources) {
+  if (!table.has("least_oxygen")) return std::nullopt;
+  const ProfileTable row = table.table("least_oxygen");
+  row.allow({"value", "source"});
+  const double least = row.number("value");
+  if (!(least > 0 && least < 15)) row.fail("value: expected milligrams a litre, more than 0 and less than 15");
+  return Sourced<double>{least, source_of(row, sources)};
+}
+
+std::optional<Sourced<Metres>> read_depth(const ProfileTable& table, std::string_view key, const Sources& sources) {
+  if (!table.has(key)) return std::nullopt;
+  const ProfileTable row = table.table(key);
+  row.allow({"value", "source"});
+  const Metres depth = row.length(row.node("value"));
+  if (!(depth > Metres(0))) row.fail("value must be a depth below the surface, more than 0");
+  return Sourced<Metres>{depth, source_of(row, sources)};
 }
 
 std::vector<std::pair<std::string, Source>> read_sentences(const ProfileTable& table, std::string_view key,
@@ -93,6 +112,12 @@ std::vector<std::string> unverified(const Profile& profile) {
   if (profile.optimum) note(list, "optimum", profile.optimum->source);
   if (profile.caution_from) note(list, "caution_from", profile.caution_from->source);
   if (profile.stop_from) note(list, "stop_from", profile.stop_from->source);
+  if (profile.deep_release) note(list, "deep_release", profile.deep_release->source);
+  if (profile.least_oxygen) note(list, "least_oxygen", profile.least_oxygen->source);
+  if (profile.reach) note(list, "reach", profile.reach->source);
+  if (profile.spawning) {
+    for (const auto& [what, source] : profile.spawning->sources) note(list, "spawning ground, " + what, source);
+  }
   for (const Phase& phase : profile.phases) {
     for (const auto& [what, source] : sources_in(phase)) note(list, fmt::format("{}, {}", phase.name, what), source);
   }
@@ -101,8 +126,8 @@ std::vector<std::string> unverified(const Profile& profile) {
 }
 
 Profile read_table(const ProfileTable& table) {
-  table.allow(
-      {"name", "title", "latin", "optimum", "caution_from", "stop_from", "handling", "facts", "sources", "phase"});
+  table.allow({"name", "title", "latin", "optimum", "caution_from", "stop_from", "deep_release", "reach",
+               "least_oxygen", "spawning_ground", "handling", "facts", "sources", "phase"});
   const Sources sources = read_sources(table.table("sources"));
   Profile profile;
   profile.name = table.text("name");
@@ -112,6 +137,10 @@ Profile read_table(const ProfileTable& table) {
   profile.optimum = read_limit(table, "optimum", sources);
   profile.caution_from = read_limit(table, "caution_from", sources);
   profile.stop_from = read_limit(table, "stop_from", sources);
+  profile.deep_release = read_depth(table, "deep_release", sources);
+  profile.least_oxygen = read_oxygen(table, sources);
+  profile.reach = read_depth(table, "reach", sources);
+  if (table.has("spawning_ground")) profile.spawning = read_spawning_ground(table.table("spawning_ground"), sources);
   if (profile.stop_from) profile.stop_text = table.table("stop_from").text("value");
   profile.facts = read_sentences(table, "facts", sources);
   const auto handling = read_sentences(table, "handling", sources);

@@ -35,8 +35,22 @@ std::string caution_text(const Profile& profile, const Water& water) {
       profile.stop_from ? fmt::format(": the stop is {}", stop_line_text(profile)) : "");
 }
 
-bool at_caution(const Profile& profile, const Water& water) {
-  return profile.caution_from && reaches(*water.heat, profile.caution_from->value);
+std::string days_text(const Profile& profile) {
+  return fmt::format(
+      "{}: above {} one reading says too little, because the strain of warm days adds up (Booth et al. 2023): note the "
+      "surface temperatures of the last five days (water_temps in the lake file), and take care as at the caution line "
+      "until they are known.",
+      profile.title, reading_text(kAskForDays));
+}
+
+// What is said of one species that may be fished for, or that the lake holds.
+void add_warmth(const Profile& profile, const Water& water, const std::string& before, SeasonAnswer& answer) {
+  if (at_caution(profile, water)) raise(answer.advisory, AdvisoryLevel::caution, before + caution_text(profile, water));
+  if (days_are_wanted(profile, water)) raise(answer.advisory, AdvisoryLevel::caution, before + days_text(profile));
+}
+
+bool warm_for(const Profile& profile, const Water& water) {
+  return at_caution(profile, water) || days_are_wanted(profile, water);
 }
 
 // The lines that a person must watch who has no thermometer in the plan yet.
@@ -51,7 +65,7 @@ void add_lines_to_watch(const Profile& profile, std::vector<std::string>& reason
   }
   if (const Phase* spawn = phase_named(profile, "spawn")) {
     reasons.push_back(fmt::format("{}: leave the fish alone during the spawn, {}.", profile.title,
-                                  water_text(*spawn, Trend::rising)));
+                                  water_text(*spawn, spawn->rising ? Trend::rising : Trend::falling)));
   }
 }
 
@@ -92,18 +106,24 @@ void decide_by_temperature(const Profile& profile, const SeasonQuestion& questio
   }
   if (!choice.stop.empty()) {
     raise(answer.advisory, AdvisoryLevel::stop, choice.stop);
-  } else if (at_caution(profile, water)) {
-    raise(answer.advisory, AdvisoryLevel::caution, caution_text(profile, water));
+  } else {
+    add_warmth(profile, water, "", answer);
   }
+  answer.warm_water = warm_for(profile, water);
+  // a cold snap in the middle of the spawn does not open its ground
+  const bool spawning = choice.phase->name == "spawn" && profile.spawning.has_value();
+  if (spawning || ground_closed(profile, water)) answer.closed_grounds.push_back(&profile);
   for (const Profile* held : others(profile, question.holds)) {
     const PhaseChoice theirs = choose_phase(*held, water, question);
     if (!theirs.stop.empty()) {
       raise(answer.advisory, AdvisoryLevel::stop,
             fmt::format("The lake also holds {}. {}", in_words(held->name), theirs.stop));
-    } else if (at_caution(*held, water)) {
-      raise(answer.advisory, AdvisoryLevel::caution,
-            fmt::format("The lake also holds {}. {}", in_words(held->name), caution_text(*held, water)));
+    } else {
+      add_warmth(*held, water, fmt::format("The lake also holds {}. ", in_words(held->name)), answer);
     }
+    answer.warm_water = answer.warm_water || warm_for(*held, water);
+    const bool theirs_spawn = theirs.phase->name == "spawn" && held->spawning.has_value();
+    if (theirs_spawn || ground_closed(*held, water)) answer.closed_grounds.push_back(held);
   }
 }
 
@@ -119,6 +139,12 @@ void decide_without_temperature(const Profile& profile, const SeasonQuestion& qu
   const Phase& phase = phase_asked_for(profile, question.phase);
   answer.phases = {&phase};
   answer.valid_for = water_text(phase, std::nullopt);
+  if (phase.fishable && warm_water_in(profile, phase)) {
+    answer.warm_water = true;
+    raise(answer.advisory, AdvisoryLevel::caution,
+          fmt::format("{}: {} lies at or above the caution line of {}. Land the fish fast and keep it in the water.",
+                      profile.title, phase.title, reading_text(profile.caution_from->value)));
+  }
   if (!phase.fishable) {
     raise(answer.advisory, AdvisoryLevel::stop,
           fmt::format("{}: {}, {}. {} Look again: {}", profile.title, phase.title, phase_range_text(phase),
@@ -192,6 +218,8 @@ SeasonAnswer decide_season(const Profile& profile, const SeasonQuestion& questio
   } else {
     decide_without_temperature(profile, question, answer);
   }
+  answer.species = others(profile, question.holds);
+  answer.species.insert(answer.species.begin(), &profile);
   add_open_dates(question, answer);
   settle(question, answer);
   return answer;

@@ -19,6 +19,7 @@ using std::chrono::sys_days;
 
 constexpr int kFreshDays = 5;  // how old the newest reading may be
 constexpr int kMeanDays = 5;
+constexpr Date kEnd = std::chrono::year(9999) / 12 / 31;
 // Bays and ramps in spring against the main lake: Dombeck 1979.
 constexpr CelsiusStep kBayWarmer{1.5};
 
@@ -83,11 +84,36 @@ std::optional<Trend> decide_trend(const SeasonQuestion& question, std::optional<
   return applied;
 }
 
+// The hottest of what was measured beside the temperature that decides the phase.
+void raise_heat(Water& water, Celsius reading, const char* whose) {
+  if (reading <= *water.heat) return;
+  water.heat = reading;
+  water.heat_from = whose;
+}
+
+double age_of_day(sys_days day, Date date) {
+  return static_cast<double>((sys_days(date) - day).count()) * 24.0;  // noon to noon
+}
+
+void add_series(const SeasonQuestion& question, Water& water, std::vector<std::string>& notes) {
+  const sys_days last = water.series.back().day;
+  water.mean = mean_of_days(water.series, last, kMeanDays);
+  raise_heat(water, water.series.back().warmest, "a reading of the series is");
+  raise_heat(water, *water.mean, "the mean of the last 5 days is");
+  for (const DayTemperature& day : water.series) water.days_known += day.day > last - days(kMeanDays) ? 1 : 0;
+  if (water.days_known < kMeanDays && water.series.size() > static_cast<std::size_t>(water.days_known)) {
+    notes.push_back(fmt::format("The series has gaps: {} of the 5 days up to {}; their mean is of those.",
+                                water.days_known, date_text(Date(last))));
+  }
+  if (water.source == "series") water.age = age_of_day(last, *question.date);
+}
+
 void take_estimate(const SeasonQuestion::Estimate& estimate, Water& water, std::vector<std::string>& notes) {
   check_given(estimate.value);
   water.now = estimate.value;
   water.heat = estimate.value + estimate.error;
   water.source = estimate.source;
+  water.age = estimate.age;
   if (!(estimate.error > CelsiusStep(0))) return;
   water.lowered = estimate.value + (-estimate.error);
   water.raised = estimate.value + estimate.error;
@@ -107,19 +133,24 @@ Water read_water(const SeasonQuestion& question, std::vector<std::string>& notes
     water.now = question.water_temp;
     water.heat = question.water_temp;
     water.source = "given";
+    water.age = question.reading_age;
     if (question.read_in_bay) water.lowered = *question.water_temp + (-kBayWarmer);
   } else if (!series.empty()) {
     water.now = series.back().mean;
-    water.heat = series.back().warmest;
+    water.heat = series.back().mean;
     water.source = "series";
   } else if (question.estimate) {
     take_estimate(*question.estimate, water, notes);
   }
   if (!series.empty()) {
     water.series = series;
-    water.mean = mean_of_days(series, series.back().day, kMeanDays);
-    water.heat = std::max(*water.heat, *water.mean);
+    add_series(question, water, notes);
   }
+  if (water.now && question.estimate && question.estimate->source == "profile") {
+    check_given(question.estimate->value);
+    raise_heat(water, question.estimate->value, "the top of the profile is");
+  }
+  if (!question.series.empty()) water.memory = daily(question.series, question.date.value_or(kEnd));
   if (water.now) {
     water.trend = decide_trend(question, seen_trend(question, series, notes), notes);
   } else if (question.trend) {

@@ -19,8 +19,8 @@ constexpr Metres kEdgeScatter(0.3);    // of the depth at which plants end: alon
 constexpr double kMostOfCasts = 1.25;  // see worth_of_casts
 constexpr double kAdrift = 0.8;        // worth of a place from which a boat drifts onto something; design choice
 
-Polygons closed_water(const std::vector<Feature>& features) {
-  Polygons all;
+Polygons closed_water(const std::vector<Feature>& features, const SpotOptions& options) {
+  Polygons all = options.keep_out;
   for (const Feature& feature : features) {
     const auto* closure = std::get_if<Closure>(&feature.details);
     if (closure == nullptr || !closure->active) continue;
@@ -81,12 +81,12 @@ BoatFinder::BoatFinder(const Lake& lake, const std::vector<Feature>& features, c
       floats_(floating_depth(lake, options.draft, options.margin)),
       water_(Geometry{lake.outline}),
       shores_(Geometry{shores(lake.outline)}),
-      closed_(Geometry{closed_water(features)}),
+      closed_(Geometry{closed_water(features, options)}),
       dangers_(Geometry{dangers(features)}),
       beds_(Geometry{beds(features)}),
       plants_to_(deepest_plants(features)),
       drift_(lake, features, options),
-      any_closed_(!closed_water(features).empty()),
+      any_closed_(!closed_water(features, options).empty()),
       any_danger_(std::any_of(features.begin(), features.end(),
                               [](const Feature& feature) { return feature.kind == Kind::hazard; })) {}
 

@@ -66,7 +66,7 @@ class BoatFinder {
   Metres floats_;
   PreparedShape water_;
   PreparedShape shores_;
-  PreparedShape closed_;  ///< no entry, no fishing
+  PreparedShape closed_;  ///< no entry, no fishing, and what the options keep out of
   PreparedShape dangers_;
   PreparedShape beds_;
   Metres plants_to_;  ///< deepest outside edge of plants; 0 where none is known

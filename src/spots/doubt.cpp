@@ -106,6 +106,10 @@ Doubt doubt_of_reason(const Reason& reason, const Target& target, const Lake& la
     doubt.bare = std::max(1.0, doubt.value - 1);
     if (nearest_break(near) != nullptr && doubt.value > 1) doubt.lost = doubt.value - 1;
     doubt.bare_curve = weeds_near && reason.value > 1 ? &phase.meeting : nullptr;
+  } else if (reason.factor == name_of(Factor::light)) {
+    doubt.factor = Factor::light;
+    doubt.curve = &phase.light;
+    doubt.sd = reason.value * phase.light_lost * error.value();
   } else {
     doubt.factor = Factor::cover;
     doubt.curve = &phase.cover;

@@ -141,8 +141,11 @@ std::optional<Reason> reason_for(Factor factor, const Target& target, const Lake
       }
       return reason("cover", to_1(away), "m away", phase.cover);
     }
-    case Factor::light:
-      return std::nullopt;
+    case Factor::light: {
+      if (!(phase.light_lost > 0)) return std::nullopt;
+      const double share = 100 * std::exp(-phase.light_lost * target.depth.value());
+      return reason("light", to_2(share), "% of the surface's", phase.light);
+    }
   }
   return std::nullopt;
 }

@@ -47,6 +47,7 @@ bool can_be_cast_at(const Feature& feature, Metres reach) {
     case Kind::hazard:
     case Kind::closure:
     case Kind::launch:
+    case Kind::spawning_ground:
       return false;
     default:
       return true;

@@ -109,6 +109,16 @@ class Properties {
     json_.key("reason").text(closure_words(closure));
     text("source_file", closure.source_file);
   }
+  void operator()(const LikelyGround& ground) {
+    json_.key("species").text(ground.species);
+    metres("depth_m", ground.depth);
+    json_.key("area_m2").number(ground.area.value(), 1);
+    metres("fetch_m", ground.fetch);
+    json_.key("hollow").boolean(ground.hollow);
+    json_.key("plants").boolean(ground.plants);
+    json_.key("reason").text(ground.reason);
+    json_.key("no_spots_in").text(ground.waters);
+  }
   void operator()(const Launch& launch) {
     metres("usable_above_m", launch.usable_above);
     json_.key("dry").boolean(launch.dry);

@@ -83,6 +83,10 @@ struct Facts {
   std::string operator()(const Closure& closure) const {
     return closure_words(closure) + (closure.active ? "" : ", not on the planned date");
   }
+  std::string operator()(const LikelyGround& ground) const {
+    return fmt::format("LEAVE ALONE in {}; {}, {} deep on average. {}", ground.waters, area_text(ground.area, units),
+                       both(ground.depth), ground.reason);
+  }
   std::string operator()(const Launch& launch) const {
     if (launch.dry) return "DRY at today's surface";
     return launch.usable_above ? "in reach of today's surface" : "no level given";

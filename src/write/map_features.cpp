@@ -98,6 +98,7 @@ std::span<const KindArt> kind_arts() {
       {Kind::hump, Drawn::area, true, false},
       {Kind::closure, Drawn::area, false, false},
       {Kind::bay, Drawn::area, false, false},
+      {Kind::spawning_ground, Drawn::area, false, false},
       {Kind::inside_turn, Drawn::line, false, false},
       {Kind::point, Drawn::line, false, false},
       {Kind::narrows, Drawn::symbol, true, false},

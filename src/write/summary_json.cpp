@@ -67,6 +67,7 @@ void write_conditions(JsonText& json, const Plan& plan) {
   }
   metres(json, "deepest_plant_m", plan.weed_depth ? plan.weed_depth->deepest : std::nullopt);
   text_or_null(json, "weed_depth_source", plan.weed_source);
+  text_or_null(json, "weed_stage", plan.weed_stage);
   const auto& thermocline = plan.layers.thermocline;
   metres(json, "thermocline_m", thermocline ? std::optional(thermocline->expected) : std::nullopt);
   json.key("thermocline_range_m");

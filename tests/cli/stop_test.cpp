@@ -4,60 +4,10 @@
 #include <pugixml.hpp>
 
 #include "cli/castplan_run.hpp"
+#include "cli/spots_in_files.hpp"
 #include "support/csv.hpp"
 
 using namespace castplan::programs;
-
-namespace {
-
-std::size_t count_of(const std::string& text, const std::string& part) {
-  std::size_t count = 0;
-  for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++count;
-  return count;
-}
-
-/// How many spots each file of a plan carries, by reading every file back.
-std::map<std::string, std::size_t> spots_by_file(const std::string& folder) {
-  std::map<std::string, std::size_t> spots;
-  for (const auto& [name, bytes] : files_in(folder)) {
-    if (name == "spots.geojson") spots[name] = nlohmann::json::parse(bytes)["features"].size();
-    if (name == "passes.geojson") spots[name] = nlohmann::json::parse(bytes)["features"].size();
-    if (name == "features.geojson") {
-      spots[name] = 0;
-      const auto features = nlohmann::json::parse(bytes);
-      for (const auto& feature : features["features"]) {
-        spots[name] += feature["properties"]["kind"] == "spot" ? 1 : 0;
-      }
-    }
-    if (name == "summary.json") {
-      const auto counts = nlohmann::json::parse(bytes)["counts"];
-      spots[name] = counts["spot"].get<std::size_t>();
-      spots["passes of the summary"] = counts["pass"].get<std::size_t>();
-    }
-    if (name == "spots.csv") spots[name] = count_of(bytes, "\r\n") - 1;
-    if (name.ends_with(".gpx")) spots["gpx"] += count_of(bytes, "<type>spot</type>");
-    // an id names a spot wherever it stands: in a button, a row, a script or a comment
-    if (name == "map.html") spots[name] = count_of(bytes, "spot-45.");
-    if (name == "map.html") spots["passes of the page"] = count_of(bytes, "pass-45.");
-  }
-  return spots;
-}
-
-void none_anywhere(const std::string& folder, const std::string& reason) {
-  const auto spots = spots_by_file(folder);
-  CHECK(spots.size() == 9);
-  for (const auto& [file, count] : spots) {
-    INFO(file);
-    CHECK(count == 0);
-  }
-  for (const auto& [name, bytes] : files_in(folder)) {
-    INFO(name);
-    if (name != "spots.csv") CHECK(bytes.find(reason) != std::string::npos);
-  }
-  CHECK(json_in(folder + "/summary.json")["advisory"]["level"] == "stop");
-}
-
-}  // namespace
 
 TEST_CASE("a stop in a folder that holds an older plan leaves no spot in any file") {
   const Scratch scratch;

@@ -41,8 +41,8 @@ TEST_CASE("every kind has a row, and names are unique") {
     CHECK_FALSE(row.what.empty());
   }
   CHECK_FALSE(kind_named("reef"));
-  // none is missing: the kinds are numbered from pool to launch
-  CHECK(kinds().size() == static_cast<std::size_t>(Kind::launch) + 1);
+  // none is missing: the kinds are numbered from pool to spawning ground
+  CHECK(kinds().size() == static_cast<std::size_t>(Kind::spawning_ground) + 1);
   for (std::size_t i = 0; i < kinds().size(); ++i) CHECK(row_of(static_cast<Kind>(i)).kind == static_cast<Kind>(i));
 }
 

@@ -76,3 +76,20 @@ TEST_CASE("a name that is no time zone is refused in clear words") {
     CHECK_THAT(complaint([&] { read_time_zone("Broken", scratch.path("")); }), Contains("its file is damaged"));
   }
 }
+
+TEST_CASE("a moment is read by the zone's clock or by its own offset") {
+  const TimeZone halifax = read_time_zone("America/Halifax");  // UTC-3 in summer, UTC-4 in winter
+  const auto june = sys_days(year(2026) / 6 / 10) + 10h + 30min;
+  CHECK(moment_of(halifax, "2026-06-10T07:30:00") == june);
+  CHECK(moment_of(halifax, "2026-06-10 07:30") == june);
+  CHECK(moment_of(halifax, "2026-06-10T10:30:00Z") == june);
+  CHECK(moment_of(halifax, "2026-06-10T12:30:00+02:00") == june);
+  CHECK(moment_of(halifax, "2026-06-10T07:30:00.25-03:00") == june);
+  CHECK(moment_of(halifax, "2026-01-10T06:30") == sys_days(year(2026) / 1 / 10) + 10h + 30min);
+  // the morning on which the clocks go forward, and just before and after
+  CHECK(moment_of(halifax, "2026-03-08T01:30") == sys_days(year(2026) / 3 / 8) + 5h + 30min);
+  CHECK(moment_of(halifax, "2026-03-08T03:30") == sys_days(year(2026) / 3 / 8) + 6h + 30min);
+  for (const char* none : {"2026-06-10", "", "noon", "2026-06-10T25:00", "2026-06-10T07:30+99:00"}) {
+    CHECK_FALSE(moment_of(halifax, none));
+  }
+}

@@ -1,5 +1,6 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <string>
 
@@ -181,4 +182,66 @@ TEST_CASE("limits of two scales that mean the same meet") {
   const Profile fish = read_profile(with("falling = { from = \"25 C\"", "falling = { from = \"77 F\""), "fish.toml");
   CHECK(phase_at(fish, Celsius(25), Trend::falling).name == "hot");
   CHECK(phase_at(fish, Celsius(24.999), Trend::falling).name == "cool");
+}
+
+TEST_CASE("limits that not every fish has are read and checked") {
+  const std::string more =
+      "deep_release = { value = \"30 ft\", source = \"guess\" }\nreach = { value = \"12 m\", source = \"guess\" }\n"
+      "least_oxygen = { value = 4, source = \"recalled\" }\nhandling = [";
+  const Profile fish = read_profile(with("handling = [", more), "fish.toml");
+  CHECK(fish.deep_release->value.value() == Approx(9.144));
+  CHECK(fish.reach->value == Metres(12));
+  CHECK(fish.least_oxygen->value == 4.0);
+  CHECK(std::find(fish.unverified.begin(), fish.unverified.end(), "least_oxygen (an old book)") !=
+        fish.unverified.end());
+  CHECK_FALSE(read_profile(kFish, "fish.toml").deep_release);
+  refuses("handling = [", "deep_release = { value = 10, source = \"guess\" }\nhandling = [",
+          "expected a length with its unit");
+  refuses("handling = [", "reach = { value = \"-1 m\", source = \"guess\" }\nhandling = [", "more than 0");
+  refuses("handling = [", "least_oxygen = { value = 40, source = \"guess\" }\nhandling = [", "less than 15");
+}
+
+TEST_CASE("depths may be counted from the thermocline") {
+  const std::string curve =
+      "depth_below_thermocline = { unit = \"m\", points = [[-2, 0.2], [1, 1]], source = \"guess\" }\n";
+  const Profile fish = read_profile(with("meeting = {", curve + "meeting = {"), "fish.toml");
+  CHECK(fish.phases[0].depth_below_thermocline(-0.5) == Approx(0.6));
+  CHECK(fish.phases[1].depth_below_thermocline(1) == 1.0);  // ranked as the first
+  refuses("ranked_as = \"cool\"\n", "ranked_as = \"cool\"\n" + curve, "exclude each other");
+}
+
+TEST_CASE("spawning ground is read whole or refused") {
+  const std::string ground = R"([spawning_ground]
+free_from = { value = "17 C", source = "guess" }
+depth = { from = "1 ft", to = "2 m", source = "guess" }
+grade = { from = 1, to = 12, unit = "%", source = "guess" }
+area = { from = 500, to = 60000, unit = "m2", source = "guess" }
+fetch = { to = "0.5 km", source = "recalled" }
+concave = { value = true, source = "guess" }
+reason = "Made up."
+reason_source = "guess"
+
+[sources])";
+  const auto fish_with = [&](const std::string& old_text, const std::string& new_text) {
+    std::string text = with("[sources]", ground);
+    const auto name = text.find("name = \"hot\"");
+    text.replace(name, 12, "name = \"spawn\"");
+    text.replace(text.find(old_text), old_text.size(), new_text);
+    return text;
+  };
+  const auto refused = [&](const std::string& old_text, const std::string& new_text, const std::string& because) {
+    CHECK_THROWS_WITH(read_profile(fish_with(old_text, new_text), "fish.toml"), Catch::Contains(because));
+  };
+  // that spawn has no upper end, so that nothing can lie beyond it
+  refused("Made up.", "Made up.", "17 C lies before the end of the spawn");
+  refused("grade = { from = 1", "grade = { from = 20", "from below to");
+  refused("unit = \"m2\"", "unit = \"ha\"", "unit \"ha\"; expected \"m2\"");
+  refused("from = \"1 ft\"", "from = \"9 ft\"", "expected two depths");
+  refused("concave = {", "convex = {", "unknown key \"convex\"");
+  refused("reason = \"Made up.\"\n", "", "\"reason\" is missing");
+  const Profile musky = species("muskellunge");
+  REQUIRE(musky.spawning);
+  CHECK(musky.spawning->free_from.value == Celsius(17));
+  CHECK(musky.spawning->habitat.plants);
+  for (const auto& [key, source] : musky.spawning->sources) CHECK_FALSE(source.text.empty());
 }

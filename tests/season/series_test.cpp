@@ -77,9 +77,10 @@ TEST_CASE("readings after the date do not count") {
 }
 
 TEST_CASE("the newest reading may be 5 days old, not 6") {
-  SeasonQuestion question = on("2026-06-10", {16, 16, 16, 16, 16, 17, 17, 17, 17, 17});
+  SeasonQuestion question = on("2026-06-10", {19, 19, 19, 19, 19, 20, 20, 20, 20, 20});
   question.date = parse_date("2026-06-15");
-  CHECK(only_phase(ask(question)) == "post-spawn");
+  CHECK(only_phase(ask(question)) == "early-summer");
+  CHECK_FALSE(ask(question).no_spots);
   question.date = parse_date("2026-06-16");
   CHECK(ask(question).phases.size() == 9);
   CHECK(mention(ask(question).notes, "of 2026-06-10, is more than 5 days older than 2026-06-16"));

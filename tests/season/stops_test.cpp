@@ -26,7 +26,8 @@ TEST_CASE("heat: caution from 70 F, stop from 75 F") {
     question.water_temp = fahrenheit(f);
     return ask(question).advisory.level;
   };
-  CHECK(level(69.9) == AdvisoryLevel::none);
+  CHECK(level(69.8) == AdvisoryLevel::none);     // 21 C: above it the last five days are asked for
+  CHECK(level(69.9) == AdvisoryLevel::caution);  // and without them it is a caution
   CHECK(level(70) == AdvisoryLevel::caution);
   CHECK(level(74.9) == AdvisoryLevel::caution);
   CHECK(level(75) == AdvisoryLevel::stop);

@@ -133,6 +133,9 @@ inline std::vector<Feature> features(const Options& options, const Projection& p
       feature(Kind::closure, "Heron refuge", Polygons{{circle({0, -240}, 30), {}}}, {0, -240},
               Closure{ClosureKind::no_entry, "04-01", "07-31", true, "refuge.shp"}),
       feature(Kind::launch, "North ramp", Points{{0, 300}}, {0, 300}, Launch{Metres(312.0), false}),
+      feature(Kind::spawning_ground, "Likely spawning ground 1", Polygons{{circle({-230, -60}, 20), {}}}, {-230, -60},
+              LikelyGround{"muskellunge", Metres(1.2), SquareMetres(1256.6), Metres(310), true, false,
+                           "Sheltered and shallow.", "rising water of 5 to 17 C (41 to 63 F)"}),
   };
   for (Feature& one : out) one.id = id_at(name_of(one.kind), projection.to_lonlat(one.anchor));
   out.front().neighbours = {out[1].id, out[2].id};

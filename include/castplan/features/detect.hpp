@@ -13,6 +13,7 @@
 #include "castplan/features/feature.hpp"
 #include "castplan/grid/lake.hpp"
 #include "castplan/grid/mapped.hpp"
+#include "castplan/terrain/habitat.hpp"
 
 namespace castplan {
 
@@ -71,6 +72,7 @@ struct DetectOptions {
   double bay_share = 0.25;               ///< of its water body; a larger part is a basin of the lake
   double bay_winding = 2.0;              ///< shore of a bay over its mouth; half a circle has pi / 2
   Metres hazard_from_land = Metres(30);  ///< shoals joined to the shore count only beyond this
+  Metres stump_height = Metres(1);       ///< of mapped wood in a reservoir, over the floor
   Metres hazards_apart = Metres(40);     ///< shoals no further from one another than this are one hazard
 };
 
@@ -91,6 +93,13 @@ struct LevelSwing {
   Metres down_to;  ///< depth below today's surface that falls dry at the lowest
 };
 
+/// Spawning ground to look for.
+struct GroundWanted {
+  std::string species, title;  ///< northern-pike, Northern pike
+  Habitat habitat;
+  std::string reason, waters;  ///< as in LikelyGround
+};
+
 struct Floor;  // of the detectors' own
 
 /// What a detector may look at.
@@ -108,6 +117,8 @@ struct Ground {
   const Lake* without_noise = nullptr;
   std::shared_ptr<const Floor> floor{};  ///< for forms that are tens of metres wide; filled by `find_features`
   std::optional<LevelSwing> swing{};     ///< none: not known
+  bool reservoir = false;                ///< mapped wood is what was left standing when it was filled
+  std::vector<GroundWanted> wanted{};    ///< spawning ground, only where somebody needs it
 
   [[nodiscard]] const Lake& quiet() const { return without_noise != nullptr ? *without_noise : lake; }
 };
@@ -164,6 +175,13 @@ std::vector<Feature> find_narrows(
     const Ground& ground,
     const DetectOptions& options);  ///< those of the shore first, then by depth of the contour; narrowest first
 std::vector<Feature> find_bays(const Ground& ground, const DetectOptions& options);  ///< largest first
+/// Floor that looks like spawning ground, for each species wanted; largest first. It lies in the depths and on the
+/// grade of the habitat, where the greatest effective fetch over all winds is no more than the habitat's, on no nose or
+/// rise where the bed is to be concave, and not in a shallow flat that a square of the habitat's largest area fits
+/// into. Looked at on blocks of up to 15 m, the fetch every 40 m. Where the map ends before the shore the fetch is not
+/// known, and nothing is concluded. Confidence stays under 0.6: a model fitted to 28 lakes told ground from water
+/// beside it on a new lake with an AUC of 0.637 (Nohner & Diana 2015).
+std::vector<Feature> find_spawning_ground(const Ground& ground, const DetectOptions& options);
 std::vector<Feature> find_hazards(const Ground& ground, const DetectOptions& options);
 std::vector<Feature> mapped_features(const Ground& ground, const DetectOptions& options);
 

@@ -35,7 +35,8 @@ enum class Kind {
   cover,
   hazard,
   closure,
-  launch
+  launch,
+  spawning_ground
 };
 
 /// One row a kind; listings, help and the page are made from it.
@@ -168,8 +169,20 @@ struct Launch {
   bool dry = false;                    ///< today's surface is below it
 };
 
-using Details =
-    std::variant<Pool, DropOff, WeedLine, Hump, Saddle, Flat, Channel, Bar, Narrows, Bay, Structure, Closure, Launch>;
+/// Where fish are likely to spawn, by the look of the floor: a place to leave alone.
+struct LikelyGround {
+  std::string species;  ///< muskellunge
+  Metres depth;         ///< mean
+  SquareMetres area;
+  std::optional<Metres> fetch;  ///< greatest effective fetch over all winds, of the part that has the most
+  bool hollow = false;          ///< most of its bed is hollow
+  bool plants = false;          ///< plants are mapped or expected on most of it
+  std::string reason;           ///< why it is likely, one sentence
+  std::string waters;           ///< when it carries no spot, for people: "rising water of 5 to 17 C (41 to 63 F)"
+};
+
+using Details = std::variant<Pool, DropOff, WeedLine, Hump, Saddle, Flat, Channel, Bar, Narrows, Bay, Structure,
+                             Closure, Launch, LikelyGround>;
 
 /// A place on the lake with a name and a reason.
 struct Feature {

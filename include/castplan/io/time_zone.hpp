@@ -3,6 +3,7 @@
 #pragma once
 
 #include <chrono>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -36,6 +37,10 @@ TimeZone::Clock clock_at(const TimeZone& zone, std::chrono::sys_seconds at);
 
 /// The first moment of a day: midnight by the zone's clock, or the first moment after where clocks skip it.
 std::chrono::sys_seconds start_of_day(const TimeZone& zone, std::chrono::year_month_day day);
+
+/// A moment as a lake file writes it: "2026-06-10T07:30", with or without seconds, by the zone's clock, or with its own
+/// offset ("Z", "-03:00"). None for a date alone and for anything else.
+std::optional<std::chrono::sys_seconds> moment_of(const TimeZone& zone, std::string_view text);
 
 /// "05:27", by the zone's clock, seconds rounded to the nearest minute.
 std::string clock_text(const TimeZone& zone, std::chrono::sys_seconds at);

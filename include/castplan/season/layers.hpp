@@ -29,7 +29,8 @@ struct LayerQuestion {
   std::optional<Celsius> surface;           ///< temperature that the plan holds for
   std::optional<Celsius> coldest_month;     ///< mean air temperature, for the water below
   bool river = false;
-  Units units = Units::metric;  ///< for the words
+  double least_oxygen = kLeastOxygen;  ///< mg/l, of the species
+  Units units = Units::metric;         ///< for the words
 };
 
 struct LayerAnswer {
@@ -53,6 +54,10 @@ LayerAnswer decide_layers(const LayerQuestion& question);
 /// Depths where a profile of one date (by depth) has less oxygen than the limit, straight lines between its levels.
 std::vector<std::pair<Metres, Metres>> depths_without_oxygen(std::span<const ProfileReading> levels,
                                                              double least = kLeastOxygen);
+
+/// The phase with its depths counted from the thermocline, where the profile has a curve for that and there is one; the
+/// same phase otherwise.
+Phase by_thermocline(const Phase& phase, const std::optional<ThermoclineDepth>& thermocline);
 
 /// The same curve with 0 at these depths; the source says so.
 Curve without_depths(Curve depth, std::span<const std::pair<Metres, Metres>> depths, const std::string& why);

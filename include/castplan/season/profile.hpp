@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "castplan/geo/quantity.hpp"
+#include "castplan/terrain/habitat.hpp"
 
 namespace castplan {
 
@@ -67,15 +68,26 @@ struct Phase {
   std::string look_again;                                        ///< when to look again
   std::string what;                                              ///< what the fish does, one or two sentences
   std::string where;                                             ///< where to look, one sentence
-  Source prose_source;  ///< of the numbers in the sentences above; empty when they have none
-  Curve depth;          ///< suitability of the depth that is fished, metres
-  Curve edge_grade;     ///< of the grade of a drop-off, percent
-  Curve weed_density;   ///< of the density of a weed edge
-  Curve deep_water;     ///< of the distance from the target to water at least 2 m deeper, metres
-  Curve cover;          ///< of the distance to wood, rock or placed cover, metres
-  Curve meeting;        ///< of the number of kinds of edge and cover within a cast
+  Source prose_source;            ///< of the numbers in the sentences above; empty when they have none
+  Curve depth;                    ///< suitability of the depth that is fished, metres
+  Curve depth_below_thermocline;  ///< takes its place where there is one: metres below it, negative above; or empty
+  Curve edge_grade;               ///< of the grade of a drop-off, percent
+  Curve weed_density;             ///< of the density of a weed edge
+  Curve deep_water;               ///< of the distance from the target to water at least 2 m deeper, metres
+  Curve cover;                    ///< of the distance to wood, rock or placed cover, metres
+  Curve light;                    ///< of the per cent of the surface's light at the target; only where clarity counts
+  double light_lost{};            ///< 1/m, for that; 0: not known
+  Curve meeting;                  ///< of the number of kinds of edge and cover within a cast
   std::vector<std::pair<Factor, Sourced<double>>> weights;  ///< sum 1
   std::vector<Lure> lures;                                  ///< in order of preference
+};
+
+/// Where a species is likely to spawn, as far as the depths can tell: a place to leave alone.
+struct SpawningGround {
+  Sourced<Celsius> free_from;  ///< from here on (below it, where the spawn falls in autumn) it carries spots again
+  Habitat habitat;
+  std::string reason;                                   ///< for people, one sentence
+  std::vector<std::pair<std::string, Source>> sources;  ///< of each threshold, by its key
 };
 
 struct Profile {
@@ -87,6 +99,10 @@ struct Profile {
   std::optional<Sourced<Celsius>> stop_from;          ///< kept as written, 75 F
   std::string stop_text;                              ///< "75 F", as written
   std::optional<Sourced<Celsius>> optimum;            ///< where adults are found when they can choose
+  std::optional<Sourced<Metres>> deep_release;        ///< fish that are hooked deeper may not recover
+  std::optional<Sourced<double>> least_oxygen;        ///< mg/l, where not the usual limit
+  std::optional<Sourced<Metres>> reach;               ///< deepest water that a lure is cast for, where not the usual
+  std::optional<SpawningGround> spawning;             ///< none: no ground is drawn
   std::vector<std::string> handling;                  ///< welfare advice, one sentence each with its source in brackets
   std::vector<std::pair<std::string, Source>> facts;  ///< background that decides nothing
   std::vector<std::string> unverified;                ///< numbers from memory, named

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "castplan/geo/quantity_text.hpp"
+#include "castplan/geo/shape.hpp"
 #include "castplan/grid/lake.hpp"
 #include "castplan/grid/observations.hpp"
 #include "castplan/spots/spot.hpp"
@@ -25,6 +26,8 @@ struct SpotOptions {
   Units units = Units::metric;             ///< for the words, not the numbers
   Metres weed_error = Metres(0);           ///< of the depth at which plants end; 0 where they were mapped
   std::uint64_t seed = 1;                  ///< of the draws that the rank intervals come from
+  Polygons keep_out;                       ///< water where no boat is put and nothing cast, beside closures
+  bool warm_water = false;                 ///< fish are strained: no spots and no passes in open water
   bool motor = true;                       ///< the boat can hold against the wind; else it anchors or drifts
   std::optional<Wind> wind{};              ///< none: not known
   /// What fish that hang in open water go by: given only for a lake that is layered on the day, and only where such

@@ -31,6 +31,7 @@ struct Plan {
   SeasonAnswer season;
   std::optional<Metres> secchi;
   std::optional<WeedDepth> weed_depth;
+  std::string weed_stage;   ///< by the calendar, of a plan of one phase with weeds: standing, dying...; else empty
   std::string weed_source;  ///< predicted, observed, fitted, mapped or empty
   LayerAnswer layers;
   std::string sun_text, moon_text;  ///< for people, with the time zone named; empty without a date
