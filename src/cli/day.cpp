@@ -91,6 +91,7 @@ std::string boat_words(const LakeFile& file) {
 }
 
 void add_wind(const Wind& wind, const LakeFile& file, bool from_table, Units units, Plan& plan) {
+  plan.wind = wind;
   plan.wind_text = wind_text(wind, units) + (from_table ? ", the strongest hour of the day's light" : "");
   const RoughLimits limits = rough_limits(file.boat.type);
   const Roughness rough = roughness_of({}, wind.speed, wind.gust, limits);
@@ -163,6 +164,10 @@ void describe_day(const LakeFile& file, const LoadedLake& loaded, const ScoutOpt
     light = daylight_between(at, day->first, day->second);
     const Instant noon = day->first + (day->second - day->first) / 2;
     plan.sun_text = sun_text(light, zone, *options.date, zone_text(file, zone, noon));
+    if (light.sunset) {
+      plan.be_back = fmt::format("{} ({})", moment_text(zone, *light.sunset - std::chrono::minutes(45), *options.date),
+                                 zone_text(file, zone, noon));
+    }
     plan.moon_text = moon_text(moonlight_between(at, day->first, day->second), zone, *options.date);
   }
   if (const auto wind = wind_of(loaded, options, day, light, plan)) {

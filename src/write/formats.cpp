@@ -20,6 +20,10 @@ std::span<const Format> formats() {
        [](const Plan& plan) {
          return Files{{"map.html", map_html(plan)}};
        }},
+      {"pdf", "sheet.pdf, one printed page for the boat",
+       [](const Plan& plan) {
+         return Files{{"sheet.pdf", sheet_pdf(plan)}};
+       }},
       {"json", "summary.json, the lake's figures, conditions, counts and provenance",
        [](const Plan& plan) {
          return Files{{"summary.json", summary_json(plan)}};
