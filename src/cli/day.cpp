@@ -166,7 +166,7 @@ void describe_day(const LakeFile& file, const LoadedLake& loaded, const ScoutOpt
     plan.sun_text = sun_text(light, zone, *options.date, zone_text(file, zone, noon));
     if (light.sunset) {
       plan.be_back = fmt::format("{} ({})", moment_text(zone, *light.sunset - std::chrono::minutes(45), *options.date),
-                                 zone_text(file, zone, noon));
+                                 file.time_zone.empty() ? "UTC" : zone_text(file, zone, noon));
     }
     plan.moon_text = moon_text(moonlight_between(at, day->first, day->second), zone, *options.date);
   }

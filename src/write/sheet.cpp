@@ -92,7 +92,7 @@ struct Layout {
 Layout layout_of(const Plan& plan, const Stops& stops, Paper paper, Area all) {
   Layout layout{};
   // long texts give way first
-  for (const std::size_t most : {4U, 3U, 2U, 1U}) {
+  for (const std::size_t most : {4U, 3U, 2U, 1U, 0U}) {
     Canvas scratch(paper.width, paper.height, {});
     layout.most_lines = most;
     const double end = draw_top(scratch, plan, stops, {all.left, all.top, all.width, 0.0});

@@ -68,9 +68,9 @@ void water(Canvas& canvas, const Plan& plan, Area area) {
 
 std::string crossing_words(const Plan& plan, const Stops& stops) {
   const std::string far = rough_distance(100.0, plan.units);
-  if (stops.crossing < 5.0) return fmt::format("Open crossing: none is over {} from land.", far);
-  return fmt::format("Longest open crossing: {}, {} to {} (over {} from land).",
-                     rough_distance(stops.crossing, plan.units), stops.crossing_from, stops.crossing_to, far);
+  if (stops.crossing < 5.0) return fmt::format("Longest open crossing: none is {} off land.", far);
+  return fmt::format("Longest open crossing: {}, {} to {} ({} off land).", rough_distance(stops.crossing, plan.units),
+                     stops.crossing_from, stops.crossing_to, far);
 }
 
 void back(Canvas& canvas, const Plan& plan, const Stops& stops, Area area) {
@@ -80,7 +80,7 @@ void back(Canvas& canvas, const Plan& plan, const Stops& stops, Area area) {
   canvas.text({area.left + kInset, y + 4.2 * kMm}, "45 minutes before sunset; sooner when the wind builds.", kBody);
   if (stops.stops.empty()) return;
   canvas.text({area.left + kInset, y + 8.2 * kMm},
-              fitted(canvas, crossing_words(plan, stops), kBodyBold, area.width - 2.0 * kInset), kBodyBold);
+              fitted(canvas, crossing_words(plan, stops), kBody, area.width - 2.0 * kInset), kBody);
 }
 
 struct Blanks {

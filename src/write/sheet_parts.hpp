@@ -34,7 +34,7 @@ void draw_boxes(Canvas& canvas, const Plan& plan, const Stops& stops, Area area)
 /// Who waits on shore, and who to call; left blank.
 void draw_calls(Canvas& canvas, Area area);
 /// Checklist, people and cautions in two columns, facts below; returns where they end. most: lines for each of the
-/// texts that may be long.
+/// texts that may be long, two more for the facts.
 double draw_words(Canvas& canvas, const Plan& plan, const Stops& stops, Area area, std::size_t most);
 
 /// To two figures: "620 m", "1400 ft".

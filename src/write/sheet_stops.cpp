@@ -119,8 +119,8 @@ void put_in_order(const Plan& plan, Stops& out) {
     note_crossing(out.stops[order[i]].label, out.stops[order[i + 1]].label, ways[order[i]][order[i + 1]].open, out);
   }
   if (out.launch != nullptr) {
-    note_crossing("the launch", out.stops[order.front()].label, first_ways[order.front()].open, out);
-    note_crossing(out.stops[order.back()].label, "the launch", first_ways[order.back()].open, out);
+    note_crossing("launch", out.stops[order.front()].label, first_ways[order.front()].open, out);
+    note_crossing(out.stops[order.back()].label, "launch", first_ways[order.back()].open, out);
   }
   std::vector<Stop> sorted;
   for (const std::size_t i : order) sorted.push_back(out.stops[i]);

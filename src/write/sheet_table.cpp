@@ -14,7 +14,7 @@
 namespace castplan::sheet {
 namespace {
 
-constexpr double kLeastRow = 9.1 * kMm;  // two lines of the table, or a pencil box
+constexpr double kLeastRow = 9.0 * kMm;  // two lines of the table, or a pencil box
 constexpr double kMostRow = 10.4 * kMm;
 constexpr double kHead = 6.4 * kMm;
 constexpr double kBand = 6.2 * kMm;     // the line above the alternates
@@ -114,7 +114,7 @@ void stop_row(Canvas& canvas, const Plan& plan, const Columns& at, const Stop& s
 std::string order_note(const Plan& plan, const Stops& stops) {
   std::string out;
   if (stops.launch != nullptr) {
-    const std::string name = shortened(one_line(stops.launch->name), 40);
+    const std::string name = shortened(one_line(stops.launch->name), 24);
     out = "Rows run from the launch" + (name.empty() ? "" : " " + name) + ", one part of the lake after the other. ";
   } else {
     out = stops.launches_dry ? "Every launch is dry at this level: rows begin at the best spot. "
@@ -125,7 +125,7 @@ std::string order_note(const Plan& plan, const Stops& stops) {
   out += here < stops.spots ? fmt::format("; the other {} stand there. ", stops.spots - here) : ". ";
   out += "Sounder: the depth under the boat to expect today. foll., hook, land: followed, hooked, landed.";
   if (stops.alternates.empty()) out += " Too few spots to keep a sheltered one for a windy day.";
-  if (plan.season.advisory.overridden) out += " !: the stop above was set aside.";
+  if (plan.season.advisory.overridden) out += " !: set aside.";
   return out;
 }
 
@@ -150,7 +150,7 @@ double draw_stops(Canvas& canvas, const Plan& plan, const Stops& stops, Area are
   double y = area.top;
   {
     const Tagged tag(canvas, "P");
-    for (const std::string& line : wrapped(canvas, order_note(plan, stops), kBody, area.width, 3)) {
+    for (const std::string& line : wrapped(canvas, order_note(plan, stops), kBody, area.width, 2)) {
       canvas.text({area.left, y + 3.0 * kMm}, line, kBody);
       y += 3.9 * kMm;
     }

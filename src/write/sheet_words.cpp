@@ -103,8 +103,8 @@ std::string facts(const Plan& plan, bool missed, bool cut) {
     if (!text.empty()) out.push_back(sentence(before + shortened(one_line(text), most)));
   };
   say("", program_text() + ", sheet.pdf", 80);
-  if (missed) say("", "\xEF\xBF\xBD: letters that this sheet's font lacks; the page has the names in full", 200);
-  if (cut) say("", "What ends in dots stands in full on the page", 80);
+  if (missed) say("", "\xEF\xBF\xBD: not in this sheet's font, see the page", 80);
+  if (cut) say("", "Dots: in full on the page", 80);
   if (plan.phases.size() == 1) say("Holds for ", temperatures_text(plan, plan.phases.front().phase), 160);
   say("",
       fmt::format("Depth error {}{}", length_text(plan.lake->depth_error, plan.units),
@@ -143,11 +143,12 @@ double draw_words(Canvas& canvas, const Plan& plan, const Stops& stops, Area are
   Column right{canvas, {area.left + half + kGutter, area.top, half, 0.0}, area.top};
   for (const Item& item : release_items(plan)) left.add(item);
   for (const Item& item : people_items()) right.add(item);
+  const std::size_t lines = std::max<std::size_t>(1, most);
   Column below{canvas, area, std::max(left.y, right.y) + 0.8 * kMm};
   canvas.line({area.left, below.y}, {area.right(), below.y}, kHair);
-  for (const Item& item : own_cautions(plan)) below.add({item.text, false, false, most});
+  for (const Item& item : own_cautions(plan)) below.add({item.text, false, false, lines});
   const std::string at_stops = joined(stop_cautions(plan, stops), " ");
-  if (!at_stops.empty()) below.add({at_stops, false, false, most});
+  if (!at_stops.empty()) below.add({at_stops, false, false, lines});
   below.add({facts(plan, canvas.missed_letters(), below.cut), false, false, most + 2});
   return below.y;
 }
