@@ -65,6 +65,7 @@ TEST_CASE("any name leaves every file well formed") {
     CHECK_NOTHROW(json::parse(spots_geojson(plan)));
     CHECK_NOTHROW(json::parse(summary_json(plan)));
     CHECK_NOTHROW(csv::parse(spots_csv(plan)));
+    CHECK_NOTHROW(csv::parse(log_csv(plan)));
     CHECK_FALSE(has_unseen(spots_csv(plan)));
     const std::string sheet = scratch.write("sheet.pdf", sheet_pdf(plan));
     CHECK(programs::run("qpdf --check " + sheet).code == 0);

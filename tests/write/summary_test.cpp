@@ -99,9 +99,10 @@ TEST_CASE("the table of formats names each format and each file once") {
     CHECK_FALSE(format.what.empty());
     for (const OutputFile& file : format.write(plan)) CHECK(files.insert(file.name).second);
   }
-  CHECK(names == std::set<std::string>{"csv", "geojson", "gpx", "html", "json", "pdf"});
+  CHECK(names == std::set<std::string>{"csv", "geojson", "gpx", "html", "json", "log", "pdf"});
   CHECK(files == std::set<std::string>{"features.geojson", "spots.geojson", "spots.csv", "summary.json", "map.html",
-                                       "sheet.pdf", "waypoints-pre-spawn.gpx", "waypoints-early-summer.gpx"});
+                                       "log.csv", "sheet.pdf", "waypoints-pre-spawn.gpx",
+                                       "waypoints-early-summer.gpx"});
 }
 
 TEST_CASE("the summary has the layers and the sky of the day") {
