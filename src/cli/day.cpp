@@ -92,6 +92,7 @@ std::string boat_words(const LakeFile& file) {
 }
 
 void add_wind(const Wind& wind, const LakeFile& file, bool from_table, Units units, Plan& plan) {
+  plan.wind = wind;
   plan.wind_text = wind_text(wind, units) + (from_table ? ", the strongest hour of the day's light" : "");
   const RoughLimits limits = rough_limits(file.boat.type);
   const Roughness rough = roughness_of({}, wind.speed, wind.gust, limits);
@@ -194,11 +195,15 @@ void describe_day(const LakeFile& file, const LoadedLake& loaded, const ScoutOpt
     const Instant noon = day->first + (day->second - day->first) / 2;
     zone_words = zone_text(file, zone, noon);
     plan.sun_text = sun_text(light, zone, *options.date, zone_words);
+    if (light.sunset) {
+      const Instant back = *light.sunset - std::chrono::minutes(45);
+      plan.be_back = fmt::format("{} ({})", moment_text(zone, back, *options.date),
+                                 file.time_zone.empty() ? "UTC" : zone_words);
+    }
     plan.moon_text = moon_text(moonlight_between(at, day->first, day->second), zone, *options.date);
   }
   add_measures(morning_text(light, options, zone, at, zone_words), plan);
   if (const auto wind = wind_of(loaded, options, day, light, plan)) {
-    plan.wind = wind;
     add_wind(*wind, file, !options.wind, options.units, plan);
   }
 }

@@ -95,6 +95,7 @@ void set_for_the_day(LoadedLake& loaded, const LakeFile& file, const ScoutOption
 void describe(Plan& plan, const LakeFile& file, const LoadedLake& loaded, const ScoutOptions& options) {
   plan.lake_name = file.name;
   plan.date = options.date ? date_text(*options.date) : "";
+  plan.document_date = document_date(options.date);
   plan.surface_text = loaded.surface_text;
   plan.source = file.source;
   plan.licence = file.licence;

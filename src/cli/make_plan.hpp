@@ -40,6 +40,11 @@ std::optional<SeasonQuestion::Estimate> estimated_water(const ScoutOptions& opti
 void describe_day(const LakeFile& file, const LoadedLake& loaded, const ScoutOptions& options, const TimeZone& zone,
                   LonLat at, Plan& plan);
 
+/// What documents carry as their date: SOURCE_DATE_EPOCH (seconds since 1970) where the environment has it, else the
+/// start of the planned day, else a fixed one; ISO 8601, UTC. Throws UsageError for a value that is no such number.
+/// Source: the specification of SOURCE_DATE_EPOCH, reproducible-builds.org.
+std::string document_date(const std::optional<Date>& date);
+
 /// The lake's time zone; UTC where the lake file names none. Throws InputError that names the file.
 TimeZone zone_of(const LakeFile& file);
 

@@ -54,7 +54,11 @@ void scout(const ScoutWords& words) {
     for (const std::string& note : made.plan.notes) std::cerr << "castplan: note: " << note << '\n';
   }
   progress("writing the plan");
-  const std::vector<OutputFile> files = written(made.plan, options.formats);
+  std::vector<OutputFile> files = written(made.plan, options.formats);
+  if (has_filled_log(options.out) &&
+      std::erase_if(files, [](const auto& file) { return file.name == "log.csv"; }) > 0) {
+    if (!options.quiet) std::cerr << "castplan: note: log.csv holds notes and is kept as it is\n";
+  }
   finish_uninterrupted();
   write_folder(options.out, files);
   if (options.json) {

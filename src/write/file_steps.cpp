@@ -14,15 +14,20 @@
 #include <cstring>
 #include <filesystem>
 #include <fstream>
+#include <iterator>
 
 #include "castplan/geo/error.hpp"
+#include "castplan/write/folder.hpp"
+#include "write/log.hpp"
 
 namespace castplan {
 namespace {
 
-// log.csv is no row: a person may have filled it in
+// log.csv is no row: a person may have filled it in, and only a blank one is ours
 constexpr std::string_view kOutputs[] = {"features.geojson", "spots.geojson", "passes.geojson", "waypoints.gpx",
                                          "spots.csv",        "map.html",      "sheet.pdf",      "summary.json"};
+
+constexpr std::string_view kLogName = "log.csv";
 
 std::string remedy(int error) {
   switch (error) {
@@ -81,6 +86,11 @@ class File {
 };
 
 bool is_waypoint_name(const std::string& name) { return name.starts_with("waypoints-") && name.ends_with(".gpx"); }
+
+bool is_blank_log_at(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  return is_blank_log(std::string(std::istreambuf_iterator<char>(in), {}));
+}
 
 // Someone may keep waypoints of their own under such a name.
 bool names_us_as_creator(const std::string& path) {
@@ -141,6 +151,11 @@ void move_file(const std::string& from, const std::string& to) {
   if (std::rename(from.c_str(), to.c_str()) != 0) fail(to, "cannot be put in place", errno);
 }
 
+bool has_filled_log(const std::string& folder) {
+  const std::string path = (std::filesystem::path(folder.empty() ? "." : folder) / kLogName).string();
+  return is_there(path) && !is_blank_log_at(path);
+}
+
 bool is_there(const std::string& path) {
   struct stat found {};
   return ::lstat(path.c_str(), &found) == 0;
@@ -159,7 +174,9 @@ std::vector<std::string> outputs_in(const std::string& folder, const std::set<st
     std::error_code unknown;
     if (kept.contains(name) || !std::filesystem::is_regular_file(entry.symlink_status(unknown))) continue;
     const bool fixed_name = std::find(std::begin(kOutputs), std::end(kOutputs), name) != std::end(kOutputs);
-    if (fixed_name || (is_waypoint_name(name) && names_us_as_creator(entry.path().string()))) out.push_back(name);
+    const bool ours = fixed_name || (is_waypoint_name(name) && names_us_as_creator(entry.path().string())) ||
+                      (name == kLogName && is_blank_log_at(entry.path().string()));
+    if (ours) out.push_back(name);
   }
   if (error) fail(folder, "cannot be listed", error.value());
   std::sort(out.begin(), out.end());

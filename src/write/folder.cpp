@@ -104,7 +104,9 @@ void run(Write& write, const std::vector<OutputFile>& files) {
 
 }  // namespace
 
-void write_folder(const std::string& folder, const std::vector<OutputFile>& files) {
+void write_folder(const std::string& folder, const std::vector<OutputFile>& all) {
+  std::vector<OutputFile> files = all;
+  if (has_filled_log(folder)) std::erase_if(files, [](const OutputFile& file) { return file.name == "log.csv"; });
   Write write(folder.empty() ? "." : folder);
   {
     const std::lock_guard hold(lock);

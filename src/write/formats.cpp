@@ -18,9 +18,17 @@ std::span<const Format> formats() {
        [](const Plan& plan) {
          return Files{{"spots.csv", spots_csv(plan)}};
        }},
+      {"log", "log.csv, a catch log to fill in, a row a spot; never written over notes",
+       [](const Plan& plan) {
+         return Files{{"log.csv", log_csv(plan)}};
+       }},
       {"html", "map.html, a page with map and list that opens with no network",
        [](const Plan& plan) {
          return Files{{"map.html", map_html(plan)}};
+       }},
+      {"pdf", "sheet.pdf, one printed page for the boat",
+       [](const Plan& plan) {
+         return Files{{"sheet.pdf", sheet_pdf(plan)}};
        }},
       {"json", "summary.json, the lake's figures, conditions, counts and provenance",
        [](const Plan& plan) {

@@ -6,6 +6,7 @@
 #include "cli/castplan_run.hpp"
 #include "cli/spots_in_files.hpp"
 #include "support/csv.hpp"
+#include "support/pdf.hpp"
 
 using namespace castplan::programs;
 
@@ -145,7 +146,7 @@ TEST_CASE("an overridden stop brings the spots back with the stop and the reason
   }
   for (const auto& [name, bytes] : files_in(folder)) {
     INFO(name);
-    CHECK(bytes.find(why) != std::string::npos);
+    CHECK(said_in(folder, name, bytes).find(why) != std::string::npos);
   }
   CHECK(json_in(folder + "/summary.json")["advisory"]["level"] == "stop");
   // a GPS shows a waypoint alone: stop and reason stand on each spot, and so does the warning of the straight line

@@ -71,6 +71,9 @@ inline const std::vector<Home>& homes() {
       {"CLI11", std::regex(R"(CLI/.*|CLI11\.hpp)"), ""},
       {"pugixml", std::regex(R"(pugixml\.hpp|pugiconfig\.hpp)"), ""},
       {"oneTBB", std::regex(R"(tbb/.*|oneapi/.*)"), ""},
+      {"cairo", std::regex(R"(cairo.*\.h|cairo/.*)"), "write"},
+      {"FreeType", std::regex(R"(ft2build\.h|freetype/.*)"), "write"},
+      {"qpdf", std::regex(R"(qpdf/.*)"), "write"},
       {"OpenSSL", std::regex(R"(openssl/.*)"), ""},
   };
   return table;

@@ -7,6 +7,7 @@
 
 #include "castplan/write/text.hpp"
 #include "support/csv.hpp"
+#include "support/pdf.hpp"
 #include "support/plans.hpp"
 #include "support/programs.hpp"
 
@@ -64,7 +65,12 @@ TEST_CASE("any name leaves every file well formed") {
     CHECK_NOTHROW(json::parse(spots_geojson(plan)));
     CHECK_NOTHROW(json::parse(summary_json(plan)));
     CHECK_NOTHROW(csv::parse(spots_csv(plan)));
+    CHECK_NOTHROW(csv::parse(log_csv(plan)));
     CHECK_FALSE(has_unseen(spots_csv(plan)));
+    const std::string sheet = scratch.write("sheet.pdf", sheet_pdf(plan));
+    CHECK(programs::run("qpdf --check " + sheet).code == 0);
+    CHECK(programs::run("pdfinfo " + sheet).text.find("Pages:           1\n") != std::string::npos);
+    CHECK_FALSE(has_unseen(pdf::text_of(sheet)));
     for (const OutputFile& file : waypoint_files(plan)) {
       CHECK_FALSE(has_unseen(file.bytes));
       const auto lint = programs::run("xmllint --noout " + scratch.write("names.gpx", file.bytes));

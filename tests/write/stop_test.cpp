@@ -7,6 +7,7 @@
 
 #include "castplan/write/text.hpp"
 #include "support/csv.hpp"
+#include "support/pdf.hpp"
 #include "support/plans.hpp"
 
 using namespace castplan;
@@ -59,6 +60,7 @@ TEST_CASE("a stop leaves features and no spot in any file, with the reason") {
 
 TEST_CASE("a stop that was set aside stands on every spot and in every file, with the reason given") {
   const Plan plan = sample::plan(stopped(true));
+  const programs::Scratch scratch;
   const json spots = json::parse(spots_geojson(plan));
   REQUIRE(spots["features"].size() == 2);
   for (const json& spot : spots["features"]) {
@@ -74,8 +76,9 @@ TEST_CASE("a stop that was set aside stands on every spot and in every file, wit
   for (const Format& format : formats()) {
     for (const OutputFile& file : format.write(plan)) {
       CAPTURE(file.name);
-      CHECK(file.bytes.find(kReason) != std::string::npos);
-      CHECK(file.bytes.find("tagging survey") != std::string::npos);
+      const std::string text = pdf::readable(scratch, file.name, file.bytes);
+      CHECK(text.find(kReason) != std::string::npos);
+      CHECK(text.find("tagging survey") != std::string::npos);
     }
   }
   for (std::size_t at = 1; at < 3; ++at) {
@@ -94,16 +97,18 @@ TEST_CASE("every format carries cautions, surface, source and temperatures") {
   sample::Options options;
   options.one_phase = true;
   const Plan plan = sample::plan(options);
+  const programs::Scratch scratch;
   for (const Format& format : formats()) {
     for (const OutputFile& file : format.write(plan)) {
       CAPTURE(file.name);
-      CHECK(file.bytes.find("Not for navigation") != std::string::npos);
-      CHECK(file.bytes.find("life jacket") != std::string::npos);
-      CHECK(file.bytes.find("312.4 m") != std::string::npos);
-      CHECK(file.bytes.find("Invented county survey") != std::string::npos);
-      CHECK(file.bytes.find("CC BY 4.0") != std::string::npos);
-      CHECK(file.bytes.find("4 to 8 C (39 to 46 F)") != std::string::npos);
-      CHECK(file.bytes.find(std::string(version())) != std::string::npos);
+      const std::string text = pdf::readable(scratch, file.name, file.bytes);
+      CHECK(text.find("Not for navigation") != std::string::npos);
+      CHECK(text.find("life jacket") != std::string::npos);
+      CHECK(text.find("312.4 m") != std::string::npos);
+      CHECK(text.find("Invented county survey") != std::string::npos);
+      CHECK(text.find("CC BY 4.0") != std::string::npos);
+      CHECK(text.find("4 to 8 C (39 to 46 F)") != std::string::npos);
+      CHECK(text.find(std::string(version())) != std::string::npos);
       CHECK(file.bytes.back() == '\n');
       CHECK(file.bytes == [&] {
         for (const OutputFile& again : format.write(plan)) {

@@ -12,11 +12,14 @@ namespace castplan {
 
 /// Puts a plan into a folder, whole or not at all. All files are first written to a hidden folder beside their place,
 /// then renamed into it, summary.json last; our older outputs that this plan does not have (another phase's waypoints,
-/// an older sheet) are removed first; log.csv, which may hold a person's notes, is left alone. Ours are the fixed names
-/// of our outputs, and waypoints-PHASE.gpx only with our name as its creator. Other files are never touched. Throws
-/// OutputError: what could not be written, why, and which plan is still there; the folder is then as it was. Creates
-/// the folder when it is missing. One write at a time.
+/// an older sheet) are removed first; a log.csv that somebody has filled in is left alone, and none is written over it.
+/// Ours are the fixed names of our outputs, a log.csv that is still blank, and waypoints-PHASE.gpx only with our name
+/// as its creator. Other files are never touched. Throws OutputError: what could not be written, why, and which plan is
+/// still there; the folder is then as it was. Creates the folder when it is missing. One write at a time.
 void write_folder(const std::string& folder, const std::vector<OutputFile>& files);
+
+/// True when the folder's log.csv is not as we wrote it: it holds a person's notes, or is no log of ours.
+bool has_filled_log(const std::string& folder);
 
 /// Writes one file, whole or not at all, where nothing stands yet. Throws OutputError, with what to do in the words
 /// given, when something is there already or the file cannot be written; nothing is left behind then.

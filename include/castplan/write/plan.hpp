@@ -11,6 +11,7 @@
 
 #include "castplan/geo/quantity_text.hpp"
 #include "castplan/grid/lake.hpp"
+#include "castplan/grid/observations.hpp"
 #include "castplan/season/layers.hpp"
 #include "castplan/season/season.hpp"
 #include "castplan/season/weeds.hpp"
@@ -37,6 +38,10 @@ struct Plan {
   std::string sun_text, moon_text;  ///< for people, with the time zone named; empty without a date
   std::optional<Wind> wind;         ///< that the plan is made for
   std::string wind_text;            ///< for people; empty where no wind is known
+  /// When to be back on land, by the lake's clock: "20:42 (Etc/GMT+3, UTC-03:00)"; empty without a date and a sunset.
+  std::string be_back;
+  /// ISO 8601, what documents carry as their date: of the source or of the plan, never of the writing.
+  std::string document_date = "2000-01-01T00:00:00Z";
 
   // what every output carries
   std::string surface_text;                             ///< the water surface that depths refer to

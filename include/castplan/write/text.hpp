@@ -44,7 +44,10 @@ std::string spots_geojson(const Plan& plan);
 std::string passes_geojson(const Plan& plan);
 std::string summary_json(const Plan& plan);  ///< an object, with a line end
 std::string spots_csv(const Plan& plan);
+/// A catch log to fill in, a row a spot: effort (a visit without a fish counts), water, fish, release.
+std::string log_csv(const Plan& plan);
 std::string map_html(const Plan& plan);
+std::string sheet_pdf(const Plan& plan);                   ///< one printed page; throws OutputError
 std::vector<OutputFile> waypoint_files(const Plan& plan);  ///< waypoints.gpx, or one a phase
 
 }  // namespace castplan

@@ -1,0 +1,139 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cassert>
+
+#include "castplan/write/text.hpp"
+#include "write/carried.hpp"
+#include "write/map_page.hpp"
+#include "write/plain_text.hpp"
+#include "write/sheet_map.hpp"
+#include "write/sheet_parts.hpp"
+
+namespace castplan {
+namespace sheet {
+namespace {
+
+constexpr double kMargin = 12.0 * kMm;
+constexpr double kLeastMap = 45.6 * kMm;  // with its key; the boxes beside it need as much
+constexpr double kCalls = 12.4 * kMm;
+constexpr double kFoldAbove = 2.4 * kMm;
+constexpr double kFoldBelow = 2.6 * kMm;
+constexpr double kApart = 1.4 * kMm;
+
+struct Paper {
+  double width, height;
+};
+
+// What printers hold where feet are read, and elsewhere.
+Paper paper_of(Units units) { return units == Units::imperial ? Paper{612.0, 792.0} : Paper{210.0 * kMm, 297.0 * kMm}; }
+
+DocumentInfo info_of(const Plan& plan) {
+  std::vector<std::string> title{one_line(plan.lake_name), plan.date};
+  if (plan.profile != nullptr) title.push_back(one_line(plan.profile->title));
+  return {shortened("Sheet for the water: " + joined(title, ", "), 400), "PRIVATE: EXACT PLACES. Not for navigation.",
+          "", program_text(), plan.document_date};
+}
+
+// Numbers of the map: all stops, or the letter of each phase at its best spot; letters that share a place share a box.
+std::vector<Mark> marks_of(const Plan& plan, const Stops& stops) {
+  std::vector<Mark> marks;
+  const auto add = [&](const std::string& label, XY at) {
+    for (Mark& mark : marks) {
+      if (plan.phases.size() < 2 || distance(mark.at, at) > Metres(20)) continue;
+      mark.label += " " + label;
+      return;
+    }
+    marks.push_back({label, at});
+  };
+  for (const Stop& stop : stops.stops) add(stop.label, stop.spot->boat);
+  for (const Stop& stop : stops.alternates) add(stop.label, stop.spot->boat);
+  for (std::size_t i = 0; plan.phases.size() > 1 && i < plan.phases.size(); ++i) {
+    const std::span<const Spot> spots = shown_spots(plan, i);
+    if (!spots.empty()) add(spot_label(plan, i, spots.front()).substr(0, 1), spots.front().boat);
+  }
+  return marks;
+}
+
+void draw_fold(Canvas& canvas, double y, Paper paper) {
+  canvas.line({4.0 * kMm, y}, {paper.width - 4.0 * kMm, y}, {0.6, 0.35, {3.0, 3.0}});
+  canvas.label({paper.width - kMargin - 8.0, y}, "fold", kBody);
+}
+
+// Lines to write on, where few stops leave room.
+void draw_notes(Canvas& canvas, Area area) {
+  constexpr double kLines = 9.0 * kMm;
+  if (area.height < 2.0 * kLines) return;
+  const Tagged tag(canvas, "P");
+  canvas.text({area.left, area.top + 5.0 * kMm}, "Notes", kTableBold);
+  for (double y = area.top + 2.0 * kLines; y <= area.bottom(); y += kLines) {
+    canvas.line({area.left, y}, {area.right(), y}, kHair);
+  }
+}
+
+double draw_top(Canvas& canvas, const Plan& plan, const Stops& stops, Area area) {
+  double y = draw_header(canvas, plan, area);
+  const auto below = [&](double top) { return Area{area.left, top, area.width, area.bottom() - top}; };
+  y = draw_advisory(canvas, plan, below(y));
+  if (!stops.stops.empty()) return draw_stops(canvas, plan, stops, below(y));
+  if (plan.phases.size() > 1 && !plan.season.no_spots) return draw_season(canvas, plan, below(y));
+  return draw_no_spots(canvas, plan, below(y));
+}
+
+/// Where the parts of the page begin, found by drawing them on paper that is thrown away.
+struct Layout {
+  double top_height;       ///< room for the upper half
+  double words;            ///< height of the words at the foot
+  std::size_t most_lines;  ///< of a text that may be long
+};
+
+Layout layout_of(const Plan& plan, const Stops& stops, Paper paper, Area all) {
+  Layout layout{};
+  // long texts give way first
+  for (const std::size_t most : {4U, 3U, 2U, 1U, 0U}) {
+    Canvas scratch(paper.width, paper.height, {});
+    layout.most_lines = most;
+    const double end = draw_top(scratch, plan, stops, {all.left, all.top, all.width, 0.0});
+    layout.words = draw_words(scratch, plan, stops, {all.left, 0.0, all.width, 0.0}, most);
+    layout.top_height = all.height - layout.words - kCalls - kLeastMap - 2.0 * kApart - kFoldAbove - kFoldBelow;
+    if (end <= all.top + layout.top_height) break;
+  }
+  return layout;
+}
+
+std::string page(const Plan& plan) {
+  const Paper paper = paper_of(plan.units);
+  const Stops stops = chosen_stops(plan);
+  const Area all{kMargin, kMargin, paper.width - 2.0 * kMargin, paper.height - 2.0 * kMargin};
+  const Layout layout = layout_of(plan, stops, paper, all);
+  Canvas canvas(paper.width, paper.height, info_of(plan));
+  std::vector<std::string> figures;
+  {
+    const Tagged document(canvas, "Document");
+    const double end = draw_top(canvas, plan, stops, {all.left, all.top, all.width, layout.top_height});
+    const double fold = std::max(end + kFoldAbove, std::min(paper.height / 2.0, all.top + layout.top_height));
+    if (!stops.stops.empty()) draw_notes(canvas, {all.left, end + 2.0 * kMm, all.width, fold - end - 4.0 * kMm});
+    draw_fold(canvas, fold, paper);
+    const double y = fold + kFoldBelow;
+    const double words = all.bottom() - layout.words;
+    const double calls = words - kApart - kCalls;
+    const Area map{all.left, y, all.width * 0.54, calls - kApart - y};
+    figures.push_back(draw_map(canvas, plan, map, marks_of(plan, stops)));
+    draw_boxes(canvas, plan, stops, {map.right() + 2.0 * kMm, y, all.right() - map.right() - 2.0 * kMm, map.height});
+    draw_calls(canvas, {all.left, calls, all.width, kCalls});
+    draw_words(canvas, plan, stops, {all.left, words, all.width, 0.0}, layout.most_lines);
+  }
+  return finished_pdf(canvas.finish(), figures);
+}
+
+}  // namespace
+}  // namespace sheet
+
+std::string sheet_pdf(const Plan& plan) {
+  assert(plan.lake != nullptr);
+  return sheet::page(plan);
+}
+
+}  // namespace castplan
