@@ -68,7 +68,8 @@ void draw_notes(Canvas& canvas, Area area) {
   if (area.height < 2.0 * kLines) return;
   const Tagged tag(canvas, "P");
   canvas.text({area.left, area.top + 5.0 * kMm}, "Notes", kTableBold);
-  for (double y = area.top + 2.0 * kLines; y <= area.bottom(); y += kLines) {
+  for (int i = 2; i * kLines <= area.height; ++i) {
+    const double y = area.top + i * kLines;
     canvas.line({area.left, y}, {area.right(), y}, kHair);
   }
 }

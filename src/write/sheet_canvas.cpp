@@ -214,7 +214,9 @@ void Canvas::hatch(const std::vector<Outline>& rings, double spacing, const Ink&
   const double tall = high.y - low.y;
   std::vector<Outline> lines;
   // at even places of the paper, so that neighbouring areas join
-  for (double x = std::floor((low.x - tall) / spacing) * spacing; x < high.x; x += spacing) {
+  const int last = static_cast<int>(std::ceil(high.x / spacing));
+  for (int i = static_cast<int>(std::floor((low.x - tall) / spacing)); i <= last; ++i) {
+    const double x = i * spacing;
     lines.push_back({{x, high.y}, {x + tall, low.y}});
   }
   stroke(lines, ink);

@@ -231,6 +231,7 @@ std::string draw_map(Canvas& canvas, const Plan& plan, Area area, const std::vec
   const Map map{canvas, plan, inside, view, scale};
   const Levels levels = levels_of(plan.lake->max_depth, plan.units);
   std::vector<Numbered> numbers;
+  numbers.reserve(marks.size());
   for (const Mark& mark : marks) numbers.push_back({mark.label, map.on_paper(mark.at), {}});
   std::vector<Area> taken = place_numbers(canvas, inside, numbers);
   canvas.clip(inside);

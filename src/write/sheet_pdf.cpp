@@ -33,7 +33,7 @@ struct Marks {
     }
     QPDFObjectHandle children = element.getKey("/K");
     if (children.isArray()) {
-      for (QPDFObjectHandle child : children.getArrayAsVector()) add(child);
+      for (const QPDFObjectHandle& child : children.getArrayAsVector()) add(child);
     } else {
       add(children);
     }
@@ -51,7 +51,7 @@ std::string finished_pdf(const std::string& bytes, const std::vector<std::string
     root.replaceKey("/ViewerPreferences", QPDFObjectHandle::parse("<< /DisplayDocTitle true >>"));
     Marks marks{figures};
     QPDFObjectHandle tree = root.getKey("/StructTreeRoot").getKey("/K");
-    for (QPDFObjectHandle element : tree.getArrayAsVector()) marks.add(element);
+    for (const QPDFObjectHandle& element : tree.getArrayAsVector()) marks.add(element);
     // readers that follow the structure go through the page in its order
     for (QPDFObjectHandle page : pdf.getAllPages()) page.replaceKey("/Tabs", QPDFObjectHandle::newName("/S"));
     QPDFWriter writer(pdf);

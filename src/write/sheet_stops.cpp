@@ -77,6 +77,7 @@ double tour_length(const std::vector<std::size_t>& order, const std::vector<doub
 
 std::vector<double> lengths(const std::vector<Way>& ways) {
   std::vector<double> out;
+  out.reserve(ways.size());
   for (const Way& way : ways) out.push_back(way.length);
   return out;
 }
@@ -123,6 +124,7 @@ void put_in_order(const Plan& plan, Stops& out) {
     note_crossing(out.stops[order.back()].label, "launch", first_ways[order.back()].open, out);
   }
   std::vector<Stop> sorted;
+  sorted.reserve(order.size());
   for (const std::size_t i : order) sorted.push_back(out.stops[i]);
   out.stops = std::move(sorted);
 }
@@ -130,10 +132,10 @@ void put_in_order(const Plan& plan, Stops& out) {
 }  // namespace
 
 std::string lake_part(const MapView& view, XY at) {
-  const auto third = [](double share) { return std::clamp(static_cast<int>(share * 3.0), 0, 2); };
-  const int row = third((view.box.high.y - at.y) / view.height());
-  const int col = third((at.x - view.box.low.x) / view.width());
-  return kParts[static_cast<std::size_t>(3 * row + col)];
+  const auto third = [](double share) { return static_cast<std::size_t>(std::clamp(share * 3.0, 0.0, 2.0)); };
+  const std::size_t row = third((view.box.high.y - at.y) / view.height());
+  const std::size_t col = third((at.x - view.box.low.x) / view.width());
+  return kParts[3 * row + col];
 }
 
 Stops chosen_stops(const Plan& plan) {

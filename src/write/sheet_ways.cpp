@@ -29,6 +29,19 @@ Grid<Cover> coarse_cover(const Lake& lake) {
   return out;
 }
 
+// The places of a whole order that ends at `last`: before[set][i] comes before i when the set has been visited.
+std::vector<std::size_t> walked_back(const std::vector<std::vector<std::size_t>>& before, std::size_t last) {
+  std::vector<std::size_t> order;
+  for (std::size_t set = before.size() - 1; set != 0;) {
+    order.push_back(last);
+    const std::size_t previous = before[set][last];
+    set ^= std::size_t{1} << last;
+    last = previous;
+  }
+  std::reverse(order.begin(), order.end());
+  return order;
+}
+
 }  // namespace
 
 WaterWays::WaterWays(const Lake& lake)
@@ -128,14 +141,7 @@ std::vector<std::size_t> running_order(const std::vector<int>& parts,
   for (std::size_t i = 1; i < count; ++i) {
     if (best[sets - 1][i] + home_again(i) < best[sets - 1][last] + home_again(last) - 1e-6) last = i;
   }
-  std::vector<std::size_t> order;
-  for (std::size_t set = sets - 1; last < count;) {
-    order.push_back(last);
-    const std::size_t previous = before[set][last];
-    set ^= std::size_t{1} << last;
-    last = previous;
-  }
-  std::reverse(order.begin(), order.end());
+  std::vector<std::size_t> order = walked_back(before, last);
   if (from_start && home(order.back()) < home(order.front())) std::reverse(order.begin(), order.end());
   return order;
 }

@@ -56,7 +56,8 @@ std::vector<std::string> stop_cautions(const Plan& plan, const Stops& stops) {
     }
   }
   std::vector<std::string> out;
-  for (const auto& [words, labels] : found) out.push_back("At " + labels + ": " + words);
+  out.reserve(found.size());
+  for (const auto& [words, labels] : found) out.push_back(fmt::format("At {}: {}", labels, words));
   return out;
 }
 
