@@ -4,6 +4,7 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <tuple>
 
 #include "questions.hpp"
 
@@ -170,4 +171,33 @@ TEST_CASE("the top of a fresh profile is a reading of the surface") {
   CHECK(!surface_of_profile(profile, parse_date("2026-07-19")));
   const std::vector<ProfileReading> deep(profile.begin() + 3, profile.end());
   CHECK(!surface_of_profile(deep, parse_date("2026-07-20")));
+}
+
+TEST_CASE("depths are counted from the thermocline where the profile says so and there is one") {
+  const Phase& summer = *phase_named(species("lake-trout"), "summer");
+  const Phase layered = by_thermocline(summer, ThermoclineDepth{Metres(7), Metres(6), Metres(8)});
+  CHECK(layered.depth(6) == summer.depth_below_thermocline(-1));
+  CHECK(layered.depth(8) == 1.0);
+  CHECK(layered.depth(13) == 1.0);
+  CHECK(layered.depth.source.text.find("thermocline at 7.0 m") != std::string::npos);
+  CHECK(by_thermocline(summer, std::nullopt).depth(8) == summer.depth(8));
+  const Phase& musky = *phase_named(species("muskellunge"), "summer");  // no curve of that kind
+  CHECK(by_thermocline(musky, ThermoclineDepth{Metres(7), Metres(6), Metres(8)}).depth(3) == musky.depth(3));
+}
+
+TEST_CASE("a species may need more oxygen than the usual limit") {
+  // Plumb & Blanchfield 2009: lake trout use water with more than 4 (or 6) mg/l
+  std::vector<ProfileReading> profile;
+  for (const auto& [depth, celsius, oxygen] : {std::tuple(0.0, 20.0, 9.0), std::tuple(4.0, 19.0, 8.0),
+                                               std::tuple(8.0, 9.0, 3.5), std::tuple(12.0, 8.0, 3.2)}) {
+    profile.push_back({"2026-08-01", Metres(depth), Celsius(celsius), oxygen});
+  }
+  LayerQuestion question;
+  question.date = parse_date("2026-08-02");
+  question.profile = profile;
+  CHECK(decide_layers(question).without_oxygen.empty());
+  question.least_oxygen = species("lake-trout").least_oxygen->value;
+  const auto lacking = decide_layers(question).without_oxygen;
+  REQUIRE(lacking.size() == 1);
+  CHECK(lacking.front().first.value() == Approx(4 + 4 * 4.0 / 4.5));  // a straight line from 8 to 3.5 mg/l
 }
