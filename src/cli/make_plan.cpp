@@ -111,6 +111,7 @@ void describe(Plan& plan, const LakeFile& file, const LoadedLake& loaded, const 
   });
   plan.options = options.result_options;
   plan.units = options.units;
+  plan.gpx_line = options.gpx_line;
 }
 
 // A caution, and a stop that was set aside, stand on every spot and pass.

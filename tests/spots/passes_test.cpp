@@ -339,10 +339,20 @@ TEST_CASE("over clear layered water, open-water passes go past weeds and humps, 
   const auto open = open_of(options);
   REQUIRE_FALSE(open.empty());
   CHECK(open.size() <= 2);
+  SpotOptions few = options;
+  few.most = 1;
+  CHECK(open_of(few).size() == open.size());  // they come besides those asked for
   for (const Pass& pass : open) {
     CHECK(pass.confidence <= 0.3);
     CHECK(pass.target_depth.second < Metres(6));
-    CHECK(pass.target_depth.first >= Metres(1));
+    CHECK(pass.target_depth.first >= Metres(0.5));
+    CHECK(pass.target_depth.first < pass.target_depth.second);
+    REQUIRE_FALSE(pass.presentations.empty());
+    for (const Presentation& each : pass.presentations) {
+      CHECK(each.run_to >= pass.target_depth.first);
+      CHECK(each.run_to <= pass.target_depth.second);
+      CHECK(each.run_from <= each.run_to);
+    }
     CHECK(std::any_of(pass.cautions.begin(), pass.cautions.end(),
                       [](const std::string& each) { return each.rfind("Low confidence", 0) == 0; }));
     // cast towards the middle: to the left of who goes round anticlockwise
