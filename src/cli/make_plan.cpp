@@ -114,6 +114,7 @@ void describe(Plan& plan, const LakeFile& file, const LoadedLake& loaded, const 
     return std::tie(a.name, a.sha256) < std::tie(b.name, b.sha256);
   });
   plan.options = options.result_options;
+  plan.gpx_line = options.gpx_line;
 }
 
 // A caution, and a stop that was set aside, stand on every spot and pass.

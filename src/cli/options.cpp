@@ -69,6 +69,7 @@ std::vector<std::pair<std::string, std::string>> result_options(const ScoutWords
                                                        {"crs", words.crs},
                                                        {"date", words.date},
                                                        {"draft", words.draft},
+                                                       {"gpx-line", words.gpx_line},
                                                        {"hump-relief", words.hump_relief},
                                                        {"override-stop", words.override_stop},
                                                        {"phase", words.phase},
@@ -155,6 +156,8 @@ void declare_options(CLI::App& app, ScoutWords& words) {
   app.add_option("--seed", words.seed, "seed of the draws that rank intervals come from (default 1)")->check(whole);
   app.add_option("--units", words.units, "what people read: metric or imperial");
   app.add_option("--formats", words.formats, "comma-separated; default: all");
+  app.add_option("--gpx-line", words.gpx_line,
+                 "passes in GPX files too: route (a waypoint at each turn), track or both");
   app.add_option("--threads", words.threads, "threads (default: all cores); never changes a result")->check(whole);
   app.add_flag("--json", words.json, "print one JSON object instead of the report");
   app.add_flag("--quiet", words.quiet, "no progress and no report");
@@ -194,6 +197,11 @@ ScoutOptions understand(const ScoutWords& words) {
   one_of("--units", words.units, {"metric", "imperial"});
   options.units = words.units == "imperial" ? Units::imperial : Units::metric;
   understand_features(words, options);
+  one_of("--gpx-line", words.gpx_line, {"route", "track", "both"});
+  options.gpx_line = words.gpx_line == "route"   ? GpxLine::route
+                     : words.gpx_line == "track" ? GpxLine::track
+                     : words.gpx_line == "both"  ? GpxLine::both
+                                                 : GpxLine::none;
   options.formats = chosen_formats(words.formats);
   options.threads = threads_given(words.threads);
   options.json = words.json;

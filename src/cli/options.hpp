@@ -13,6 +13,7 @@
 #include "castplan/season/season.hpp"
 #include "castplan/season/wind.hpp"
 #include "castplan/spots/rank.hpp"
+#include "castplan/write/plan.hpp"
 
 namespace CLI {
 class App;
@@ -26,7 +27,7 @@ struct ScoutWords {
   std::string unit, sense, surface, crs, shoreline;
   std::string date, species, species_file, water_temp, trend, phase, secchi, wind, cast, units = "metric";
   std::string draft, pool_relief, hump_relief, break_relief, break_grade;
-  std::string out, formats, override_stop;
+  std::string out, formats, gpx_line, override_stop;
   int spots = 10;
   int seed = 1;
   int threads = 0;
@@ -57,6 +58,7 @@ struct ScoutOptions {
   bool cast_given = false;
   std::string out;
   std::vector<std::string> formats;  ///< names of the formats table
+  GpxLine gpx_line = GpxLine::none;
   int threads = 0;
   bool json = false, quiet = false;
   std::vector<std::pair<std::string, std::string>> result_options;  ///< as given, those that change the result, sorted

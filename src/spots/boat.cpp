@@ -13,11 +13,12 @@ namespace castplan {
 namespace {
 
 constexpr int kDirections = 24;
-constexpr Metres kFigureEight(3.5);    // of clear water about the boat
-constexpr double kAlong = 0.5;         // metres between the places of a retrieve that are looked at
-constexpr Metres kEdgeScatter(0.3);    // of the depth at which plants end: along the edge itself there are gaps
-constexpr double kMostOfCasts = 1.25;  // see worth_of_casts
-constexpr double kAdrift = 0.8;        // worth of a place from which a boat drifts onto something; design choice
+constexpr Metres kFigureEight(3.5);   // of clear water about the boat
+constexpr double kAlong = 0.5;        // metres between the places of a retrieve that are looked at
+constexpr Metres kEdgeScatter(0.3);   // of the depth at which plants end: along the edge itself there are gaps
+constexpr double kMostOfCasts = 1.3;  // see worth_of_casts
+constexpr double kClearly = 1.05;     // so much better a place further round must be: noise must not choose
+constexpr double kAdrift = 0.8;       // worth of a place from which a boat drifts onto something; design choice
 
 Polygons closed_water(const std::vector<Feature>& features, const SpotOptions& options) {
   Polygons all = options.keep_out;
@@ -148,7 +149,7 @@ double BoatFinder::preference(const BoatPlace& place, const Target& target) cons
   return std::round(side * room * length * (1 + 0.2 * deeper) * 1e3);
 }
 
-// Up to a quarter more for what a fan of casts passes: 60 m of edges, four kinds. A fifth less where the floor rises
+// Up to three tenths more for what a fan of casts passes: 60 m of edges, four kinds. A fifth less where the floor rises
 // between boat and target to half a metre above what is fished. Design.
 double BoatFinder::worth_of_casts(const BoatPlace& place, const Target& target) const {
   const FanCover fan = surroundings_.in_fan(place.boat, unit(target.at - place.boat), options_.cast_to);
@@ -156,7 +157,7 @@ double BoatFinder::worth_of_casts(const BoatPlace& place, const Target& target) 
   const double kinds = std::min(1.0, (static_cast<double>(fan.kinds) - 1) / 3);
   const Metres least = floor_between(place.boat, target.at);
   const double risen = least < target.depth - Metres(0.5) ? 0.8 : 1;
-  return risen * (1 + 0.15 * edges + 0.1 * std::max(0.0, kinds));
+  return risen * (1 + 0.1 * edges + 0.2 * std::max(0.0, kinds));
 }
 
 Metres BoatFinder::floor_between(XY boat, XY target) const {
@@ -188,13 +189,13 @@ std::optional<BoatPlace> BoatFinder::best(const Target& target) const {
       if (!(depth >= floats_.value())) continue;
       place.boat_depth = Metres(std::round(static_cast<double>(depth) * 100) / 100);
       double liked = preference(place, target);
-      if (liked * kMostOfCasts <= best_preference) continue;
+      if (liked * kMostOfCasts <= best_preference * kClearly) continue;
       liked = std::round(liked * worth_of_casts(place, target));
-      if (liked <= best_preference) continue;
+      if (liked <= best_preference * kClearly) continue;
       if (!(bilinear(lake_.depth, place.landing) >= kLandingDepth)) continue;
       if (!may_float(place.boat, depth) || !may_cast(place.boat, place.landing)) continue;
       place.adrift = drift_.from(place.boat);
-      if (place.adrift && (liked = std::round(liked * kAdrift)) <= best_preference) continue;
+      if (place.adrift && (liked = std::round(liked * kAdrift)) <= best_preference * kClearly) continue;
       best = place;
       best_preference = liked;
     }

@@ -69,8 +69,15 @@ double offset_of(std::span<const Target> stretch, double side, const SpotOptions
 /// Lays lanes on one line beside the edge.
 class LaneLayer {
  public:
-  LaneLayer(const Lake& lake, const BoatFinder& boats, const SpotOptions& options, const LaneWish& wish, Along line)
-      : lake_(lake), boats_(boats), options_(options), wish_(wish), line_(std::move(line)) {
+  /// least: from any part of the edge, bends beyond the stretch included.
+  LaneLayer(const PassGround& ground, const LaneWish& wish, const PreparedShape& edge, Metres least, Along line)
+      : lake_(ground.lake),
+        boats_(ground.boats),
+        options_(ground.options),
+        wish_(wish),
+        edge_(edge),
+        least_(least),
+        line_(std::move(line)) {
     const int steps = std::max(1, static_cast<int>(std::ceil(line_.length() / kLookStep)));
     bad_.push_back(0);
     for (int i = 0; i <= steps; ++i) bad_.push_back(bad_.back() + (fits(line_.at(line_.length() * i / steps)) ? 0 : 1));
@@ -96,7 +103,7 @@ class LaneLayer {
   [[nodiscard]] bool fits(XY place) const {
     const float depth = bilinear(lake_.depth, place);
     return depth >= boats_.wanted_depth().value() && boats_.may_float(place, depth) &&
-           boats_.from_shore(place) >= kFromShore;
+           boats_.from_shore(place) >= kFromShore && edge_.distance_to(place) >= least_;
   }
 
   /// Without what `is_clear` tells of the whole way.
@@ -194,25 +201,27 @@ class LaneLayer {
   const BoatFinder& boats_;
   const SpotOptions& options_;
   const LaneWish& wish_;
+  const PreparedShape& edge_;
+  Metres least_;
   Along line_;
   std::vector<int> bad_;  // looked-at places that do not fit, before each
 };
 
 }  // namespace
 
-std::vector<Lane> lanes_past(std::span<const Target> stretch, const Lake& lake, const BoatFinder& boats,
-                             const SpotOptions& options, const LaneWish& wish) {
+std::vector<Lane> lanes_past(std::span<const Target> stretch, const PassGround& ground, const LaneWish& wish) {
   const Line& whole = *stretch.front().edge;
   const Line edge(whole.begin() + static_cast<std::ptrdiff_t>(stretch.front().on_edge),
                   whole.begin() + static_cast<std::ptrdiff_t>(stretch.back().on_edge) + 1);
-  const double side = deep_side(stretch, lake, options.cast_from);
-  const double away = wish.outward ? kCloseBy.value() : offset_of(stretch, side, options);
+  const double side = deep_side(stretch, ground.lake, ground.options.cast_from);
+  const double away = wish.outward ? kCloseBy.value() : offset_of(stretch, side, ground.options);
+  const PreparedShape whole_edge{Geometry{lines_of(stretch.front().feature->geometry)}};
   std::vector<Lane> found;
   for (Line& line : beside(simplified(edge, kStraighter), Metres(side * away))) {
     const Along placed(line);
     if (placed.nearest(edge.front()) > placed.nearest(edge.back())) std::reverse(line.begin(), line.end());
-    for (Lane& lane : LaneLayer(lake, boats, options, wish, Along(line)).lanes(stretch))
-      found.push_back(std::move(lane));
+    const LaneLayer layer(ground, wish, whole_edge, Metres(away) - kStraighter - kFewerPlaces * 2, Along(line));
+    for (Lane& lane : layer.lanes(stretch)) found.push_back(std::move(lane));
   }
   return found;
 }

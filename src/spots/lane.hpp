@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "castplan/spots/spot.hpp"
-#include "spots/boat.hpp"
+#include "spots/passes.hpp"
 
 namespace castplan {
 
@@ -38,9 +38,13 @@ inline constexpr Metres kLongestLane(300);
 
 /// Lanes past a stretch of one edge, on its deep side, in the direction of the stretch, at one distance from the edge:
 /// such that a cast of middle length goes past the median target, within what the range of casts allows. A lane ends
-/// where the boat cannot go on or a target cannot be cast at; pieces under 60 m are left out.
-std::vector<Lane> lanes_past(std::span<const Target> stretch, const Lake& lake, const BoatFinder& boats,
-                             const SpotOptions& options, const LaneWish& wish);
+/// where the boat cannot go on, comes upon another part of the edge or cannot cast at a target; pieces under 60 m are
+/// left out.
+std::vector<Lane> lanes_past(std::span<const Target> stretch, const PassGround& ground, const LaneWish& wish);
+
+/// Of each factor the mean over the places that are fished: of the suitability, and of the value in the unit that most
+/// of them have.
+std::vector<Reason> mean_why(const Lane& lane);
 
 /// The same lane the other way.
 Lane reversed(Lane lane);

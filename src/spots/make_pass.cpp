@@ -52,7 +52,6 @@ Lane directed(Lane lane, const PassGround& ground) {
   return keep > 0 ? lane : reversed(std::move(lane));
 }
 
-/// The mean of one factor over the places: of the suitability, and of the value in the unit that most of them have.
 Reason mean_reason(std::size_t factor, const std::vector<LaneCast>& casts) {
   const Reason* common = nullptr;
   std::ptrdiff_t most = 0;
@@ -134,6 +133,13 @@ std::string depth_words(std::pair<Metres, Metres> depth, Units units) {
 
 std::string_view name_of(Side side) { return side == Side::left ? "left" : "right"; }
 
+std::vector<Reason> mean_why(const Lane& lane) {
+  std::vector<Reason> why;
+  const std::size_t factors = lane.casts.front().target->why.size();
+  for (std::size_t factor = 0; factor < factors; ++factor) why.push_back(mean_reason(factor, lane.casts));
+  return why;
+}
+
 Pass make_pass(Lane given, const PassGround& ground) {
   const Lane lane = directed(std::move(given), ground);
   const Target& first = *lane.casts.front().target;
@@ -144,7 +150,7 @@ Pass make_pass(Lane given, const PassGround& ground) {
   pass.cast_side = lane.side;
   pass.boat_depth = {Metres(to_2(lane.depth.first.value())), Metres(to_2(lane.depth.second.value()))};
   pass.places = lane.casts.size();
-  for (std::size_t factor = 0; factor < first.why.size(); ++factor) pass.why.push_back(mean_reason(factor, lane.casts));
+  pass.why = mean_why(lane);
   pass.score = product_of(pass.why);
   pass.not_assessed = first.not_assessed;
   pass.confidence = first.feature->confidence;

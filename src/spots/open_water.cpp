@@ -36,6 +36,26 @@ void add_confidence(Pass& pass) {
   pass.confidence = std::min(pass.confidence, kConfidence);
 }
 
+/// The deepest that is fished: above the thermocline, where a lure of the phase still runs.
+Metres fished_depth(Metres thermocline, const PassGround& ground) {
+  Metres deepest(0);
+  for (const Lure& lure : ground.phase.lures) deepest = std::max(deepest, lure.run_to);
+  const Metres depth = std::min({thermocline - kAboveLayer, ground.options.reach, deepest});
+  return Metres(std::floor(depth.value() * 100) / 100);
+}
+
+/// The lures of the phase that run somewhere in the band, no deeper than it.
+std::vector<Presentation> reaching(const Phase& phase, std::pair<Metres, Metres> band) {
+  Phase deep = phase;
+  std::erase_if(deep.lures, [&](const Lure& lure) { return lure.run_to < band.first || lure.run_from > band.second; });
+  std::vector<Presentation> found;
+  for (const Presentation& each : presentations(deep, Metres(HUGE_VAL), Metres(HUGE_VAL))) {
+    found.push_back(each);
+    found.back().run_to = std::min(each.run_to, band.second);
+  }
+  return found;
+}
+
 /// The places of an edge at the depth that is fished beside it, judged for that.
 std::vector<Target> hung_beside(const Stretch& stretch, Metres depth, const PassGround& ground) {
   std::vector<Target> places(stretch.places.begin(), stretch.places.end());
@@ -54,7 +74,8 @@ Pass open_water_pass(Lane lane, Metres depth, const PassGround& ground) {
   const Units units = ground.options.units;
   add_confidence(pass);
   pass.open_water = true;
-  pass.target_depth = {std::max(Metres(1), depth - kBand), depth};
+  pass.target_depth = {std::max(Metres(0.5), depth - kBand), depth};
+  pass.presentations = reaching(ground.phase, pass.target_depth);
   pass.reason_words = fmt::format(
       "{} to the {} beside the {}, casting to the {}, away from it, over deep open water: run lures {} to {} down, "
       "above "
@@ -71,7 +92,7 @@ std::vector<Pass> open_water_passes(std::span<const Stretch> stretches, const Pa
   std::vector<Pass> found;
   const auto& open = ground.options.open_water;
   if (!open || open->secchi <= kClearWater) return found;
-  const Metres depth(std::floor(std::min(open->thermocline - kAboveLayer, ground.options.reach).value() * 100) / 100);
+  const Metres depth = fished_depth(open->thermocline, ground);
   if (depth < Metres(1)) return found;
   std::size_t tried = 0;
   for (const Stretch& stretch : stretches) {
@@ -80,7 +101,7 @@ std::vector<Pass> open_water_passes(std::span<const Stretch> stretches, const Pa
     if (found.size() >= kMostPasses || tried++ == kMostTried) break;
     const std::vector<Target> places = hung_beside(stretch, depth, ground);
     const LaneWish wish{true, open->thermocline + kFloorBelow};
-    for (Lane& lane : lanes_past(places, ground.lake, ground.boats, ground.options, wish)) {
+    for (Lane& lane : lanes_past(places, ground, wish)) {
       if (found.size() < kMostPasses) found.push_back(open_water_pass(std::move(lane), depth, ground));
     }
   }

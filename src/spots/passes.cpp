@@ -93,31 +93,39 @@ class Passed {
   Points places_;
 };
 
-std::vector<Pass> edge_passes(std::span<const Stretch> stretches, const PassGround& ground) {
-  const std::size_t wanted = std::max(kGathered, static_cast<std::size_t>(std::max(0, ground.options.most)));
+/// Lanes past water that no better stretch had, best first, as many as are wanted.
+std::vector<Lane> edge_lanes(std::span<const Stretch> stretches, const PassGround& ground) {
+  const auto most = static_cast<std::size_t>(ground.options.most);
   Passed passed;
-  std::vector<Pass> found;
+  std::vector<std::pair<double, Lane>> found;
   for (const Stretch& stretch : stretches) {
-    if (found.size() >= wanted) break;
+    if (found.size() >= std::max(kGathered, most)) break;
     if (passed.mostly(stretch.places, [](const Target& target) { return target.at; })) continue;
-    for (Lane& lane : lanes_past(stretch.places, ground.lake, ground.boats, ground.options, {})) {
+    for (Lane& lane : lanes_past(stretch.places, ground, {})) {
       if (passed.mostly(lane.casts, [](const LaneCast& cast) { return cast.target->at; })) continue;
       passed.add(lane);
-      found.push_back(make_pass(std::move(lane), ground));
+      const double score = product_of(mean_why(lane));
+      if (score > 0) found.emplace_back(score, std::move(lane));
     }
   }
-  return found;
+  std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+  std::vector<Lane> best;
+  for (std::size_t i = 0; i < std::min(most, found.size()); ++i) best.push_back(std::move(found[i].second));
+  return best;
 }
 
 }  // namespace
 
 std::vector<Pass> find_passes(std::span<const Target> judged, const PassGround& ground) {
+  if (ground.options.most <= 0) return {};
   const std::vector<Stretch> stretches = stretches_of(judged);
-  std::vector<Pass> passes = edge_passes(stretches, ground);
-  for (Pass& pass : open_water_passes(stretches, ground)) passes.push_back(std::move(pass));
-  std::erase_if(passes, [](const Pass& pass) { return !(pass.score > 0); });
+  std::vector<Pass> passes;
+  for (Lane& lane : edge_lanes(stretches, ground)) passes.push_back(make_pass(std::move(lane), ground));
+  // beside those asked for: their low confidence would never let them stand among them
+  for (Pass& pass : open_water_passes(stretches, ground)) {
+    if (pass.score > 0) passes.push_back(std::move(pass));
+  }
   std::stable_sort(passes.begin(), passes.end(), [](const Pass& a, const Pass& b) { return a.score > b.score; });
-  passes.resize(std::min(passes.size(), static_cast<std::size_t>(std::max(0, ground.options.most))));
   for (std::size_t i = 0; i < passes.size(); ++i) passes[i].rank = static_cast<int>(i) + 1;
   return passes;
 }

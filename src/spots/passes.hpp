@@ -25,7 +25,8 @@ struct Stretch {
   double worth;  ///< mean score
 };
 
-/// Passes by rank, at most as many as spots are asked for. judged: in the order in which `targets` gives them, scored.
+/// Passes by rank, at most as many as spots are asked for, and up to two over open water besides. judged: in the order
+/// in which `targets` gives them, scored.
 std::vector<Pass> find_passes(std::span<const Target> judged, const PassGround& ground);
 
 /// Past weed edges and humps, cast away from them over water deeper than the thermocline, for fish that hang above it;

@@ -17,9 +17,17 @@ struct Waypoint {
   MicroPlace place;
 };
 
+/// A route or a track. Names of waypoints: of routes alone, one for each place.
+struct GpxWay {
+  std::string name, cmt, desc;
+  std::vector<std::string> names;
+  MicroPath places;
+};
+
 struct GpxFile {
   std::string name, desc, keywords;  ///< of the whole file
   std::vector<Waypoint> waypoints;
+  std::vector<GpxWay> routes{}, tracks{};
 };
 
 /// GPX 1.1 text. No time, height, symbol or extension is written; a longitude of exactly 180 becomes -180, which is

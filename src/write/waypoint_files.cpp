@@ -94,18 +94,55 @@ std::size_t add_marks(GpxFile& file, const Plan& plan, const PhaseSpots* phase) 
   return left_out;
 }
 
+// Routes are cut after so many places, common practice, no source; the next begins where the last ends.
+constexpr std::size_t kMostInRoute = 50;
+
+void add_route(GpxFile& file, const GpxWay& way) {
+  const std::size_t parts = (way.places.size() - 2) / (kMostInRoute - 1) + 1;
+  for (std::size_t part = 0; part < parts; ++part) {
+    const auto first = static_cast<std::ptrdiff_t>(part * (kMostInRoute - 1));
+    const auto last = static_cast<std::ptrdiff_t>(std::min(way.places.size(), (part + 1) * (kMostInRoute - 1) + 1));
+    GpxWay route = way;
+    if (parts > 1) route.name += fmt::format("-{}", part + 1);
+    route.places.assign(way.places.begin() + first, way.places.begin() + last);
+    route.names.assign(way.names.begin() + first, way.names.begin() + last);
+    file.routes.push_back(std::move(route));
+  }
+}
+
+// Passes as the plan wants them. A route whose turns the file cannot hold as waypoints is left out: dangers come first.
+std::size_t add_passes(GpxFile& file, const Plan& plan, const PhaseSpots& phase, const std::string& code) {
+  std::size_t left_out = 0;
+  for (const Pass& pass : phase.passes) {
+    const GpxWay way = pass_way(plan, pass, phase.passes.size(), code);
+    if (plan.gpx_line != GpxLine::route) file.tracks.push_back(way);
+    if (plan.gpx_line == GpxLine::track) continue;
+    if (file.waypoints.size() + way.places.size() > kMost) {
+      left_out += way.places.size();
+      continue;
+    }
+    for (std::size_t turn = 0; turn < way.places.size(); ++turn) {
+      file.waypoints.push_back(turn_waypoint(plan, pass, way, turn));
+    }
+    add_route(file, way);
+  }
+  return left_out;
+}
+
 std::string description(const Plan& plan, const PhaseSpots* phase, std::size_t left_out) {
   std::vector<std::string> parts{program_text() + "."};
   for (const std::string& caution : carried_cautions(plan)) parts.push_back(caution);
   if (phase && !phase->why_none.empty()) parts.push_back(sentence(phase->why_none));
   if (left_out > 0) {
-    parts.push_back(std::to_string(left_out) + " more waypoints, hazards among them, stand in features.geojson only.");
+    parts.push_back(std::to_string(left_out) +
+                    " more waypoints, hazards or turns of passes, stand in features.geojson and passes.geojson only.");
   }
   parts.push_back(sentence("Water surface: " + one_line(plan.surface_text)));
   parts.push_back(sentence("Depths: " + depth_source_text(plan)));
   const std::string temperatures = temperatures_text(plan, phase ? phase->phase : nullptr);
   if (!temperatures.empty()) parts.push_back(sentence("Holds for water at " + temperatures));
   parts.push_back(names_text());
+  if (plan.gpx_line != GpxLine::none) parts.emplace_back("P before a number: a pass, and the places of its lane.");
   return joined(parts, " ");
 }
 
@@ -124,6 +161,7 @@ GpxFile gpx_file(const Plan& plan, const PhaseSpots* phase, const std::string& c
   }
   std::size_t left_out = phase ? phase->spots.size() - file.waypoints.size() : 0;
   left_out += add_marks(file, plan, phase);
+  if (phase && plan.gpx_line != GpxLine::none) left_out += add_passes(file, plan, *phase, code);
   file.desc = description(plan, phase, left_out);
   return file;
 }

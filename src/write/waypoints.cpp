@@ -127,6 +127,38 @@ Waypoint spot_waypoint(const Plan& plan, const Spot& spot, std::size_t spots, co
   return out;
 }
 
+GpxWay pass_way(const Plan& plan, const Pass& pass, std::size_t passes, const std::string& code) {
+  GpxWay out;
+  out.name = fmt::format("P{}{}", padded(static_cast<std::size_t>(pass.rank), passes), code);
+  out.cmt = shortened(
+      fmt::format("{}; cast {}", length_text(pass.boat_depth.first, plan.units), name_of(pass.cast_side)), kMostCmt);
+  const std::string words = fmt::format(
+      "Pass of {}: follow slowly, cast to the {} over {}; the way to it may cross land "
+      "or shoals.",
+      distance_text(pass.length, plan.units), name_of(pass.cast_side),
+      length_text(pass.target_depth.first, plan.units));
+  out.desc = with_room_for(set_aside_words(plan, kMostDesc - std::min(kMostDesc, words.size())) + words,
+                           pass_cautions(plan, pass));
+  for (const XY place : pass.lane) {
+    out.places.push_back(printed(plan.lake->projection.to_lonlat(place)));
+    out.names.push_back(fmt::format("{}-{}", out.name, padded(out.places.size(), pass.lane.size())));
+  }
+  return out;
+}
+
+Waypoint turn_waypoint(const Plan& plan, const Pass& pass, const GpxWay& way, std::size_t turn) {
+  Waypoint out;
+  out.name = way.names[turn];
+  out.cmt = way.cmt;
+  const std::string words = fmt::format(
+      "Place {} of {} on pass {}, {} or more under the boat, cast to the {}; {}.", turn + 1, way.places.size(),
+      way.name, length_text(pass.boat_depth.first, plan.units), name_of(pass.cast_side), kStraightLine);
+  out.desc = with_room_for(set_aside_words(plan, kMostDesc - std::min(kMostDesc, words.size())) + words, {});
+  out.type = "pass";
+  out.place = way.places[turn];
+  return out;
+}
+
 Waypoint mark_waypoint(const Plan& plan, const Feature& feature, std::size_t number, std::size_t count) {
   Waypoint out;
   const char letter = feature.kind == Kind::launch ? 'L' : feature.kind == Kind::closure ? 'C' : 'H';

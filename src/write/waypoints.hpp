@@ -12,6 +12,12 @@ namespace castplan {
 /// spots: how many there are, for the zeros.
 Waypoint spot_waypoint(const Plan& plan, const Spot& spot, std::size_t spots, const std::string& code);
 
+/// A pass as a way, P01 or P01PRS, without the names of its turns. passes: how many there are, for the zeros.
+GpxWay pass_way(const Plan& plan, const Pass& pass, std::size_t passes, const std::string& code);
+
+/// One turn of a pass's lane, named as its route names it: P01-03.
+Waypoint turn_waypoint(const Plan& plan, const Pass& pass, const GpxWay& way, std::size_t turn);
+
 /// A launch (L01), hazard (H01) or closure (C01) at its anchor; count: how many of its kind there are, for the zeros.
 Waypoint mark_waypoint(const Plan& plan, const Feature& feature, std::size_t number, std::size_t count);
 

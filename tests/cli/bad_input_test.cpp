@@ -165,6 +165,7 @@ TEST_CASE("a wrong command line ends with 2 before any file is opened") {
   wrong(lake + "--date 2026-02-30", {"--date 2026-02-30"});
   wrong(lake + "--date 6/20/2026", {"--date 6/20/2026", "YYYY-MM-DD"});
   wrong(lake + "--trend up", {"--trend up", "rising, falling"});
+  wrong(lake + "--gpx-line path", {"--gpx-line path", "route, track, both"});
   wrong(lake + "--seed -1", {"--seed -1", "0 or more"});
   wrong(lake + "--spots 0", {"--spots 0"});
   wrong(lake + "--spots ten", {"--spots", "ten"});
@@ -193,7 +194,8 @@ TEST_CASE("a wrong command line ends with 2 before any file is opened") {
 TEST_CASE("a value that is blank does not pass for one that was not given") {
   const Scratch scratch;
   // what a script passes when its variable was never set: the heat stop would be lost without a word
-  for (const char* option : {"--water-temp", "--date", "--species", "--phase", "--trend", "--secchi", "--formats"}) {
+  for (const char* option :
+       {"--water-temp", "--date", "--species", "--phase", "--trend", "--secchi", "--formats", "--gpx-line"}) {
     fails(scratch, kSample + " " + option + " ''", 2, {option, "without a value"});
   }
   fails(scratch, "''", 2, {"LAKE"});

@@ -27,6 +27,12 @@ TEST_CASE("a stop in a folder that holds an older plan leaves no spot in any fil
     scout(kSample, "--water-temp 75F");
     none_anywhere(folder, "75 F");
   }
+  SECTION("heat, with lines for a plotter asked for") {
+    scout(kSample, "--water-temp 75F --gpx-line both");
+    none_anywhere(folder, "75 F");
+    CHECK(count_of(read(folder + "/waypoints.gpx"), "<rte>") == 0);
+    CHECK(count_of(read(folder + "/waypoints.gpx"), "<trk>") == 0);
+  }
   SECTION("the spawn") {
     scout(kSample, "--water-temp 12C --trend rising");
     none_anywhere(folder, "spawn");
@@ -118,6 +124,35 @@ TEST_CASE("the hottest water without a stop still has spots, with the caution on
     CHECK_FALSE(pass["properties"]["cautions"].empty());
     CHECK(pass["properties"]["open_water"] == false);
   }
+}
+
+TEST_CASE("open-water passes need clear layered water on the day, and never come at a caution or a stop set aside") {
+  const Scratch scratch;
+  const std::string folder = scratch.path("plan");
+  const auto open = [&](const std::string& options) {
+    const Run run = run_castplan(scratch, "scout " + kSample + " --quiet --out " + folder + " " + options);
+    INFO(run.err);
+    REQUIRE(run.code == 0);
+    const auto passes = json_in(folder + "/passes.geojson")["features"];
+    return std::count_if(passes.begin(), passes.end(),
+                         [](const nlohmann::json& pass) { return pass["properties"]["open_water"] == true; });
+  };
+  CHECK(open("--secchi 5m --water-temp 66F --trend rising") > 0);
+  const auto summary = json_in(folder + "/summary.json");
+  const double thermocline = summary["conditions"]["thermocline_m"].get<double>();
+  const auto passes = json_in(folder + "/passes.geojson")["features"];
+  for (const auto& pass : passes) {
+    const auto& p = pass["properties"];
+    if (p["open_water"] == false) continue;
+    CHECK(p["target_depth_m"][1].get<double>() < thermocline);
+    CHECK(p["confidence"].get<double>() <= 0.3);
+    CHECK(p["cautions"].dump().find("Low confidence") != std::string::npos);
+  }
+  CHECK(open("--secchi 4m --water-temp 66F --trend rising") == 0);  // clear is over 4 m
+  CHECK(open("--secchi 5m") == 0);                                  // no day, no layers
+  CHECK(open("--secchi 5m --water-temp 73F --trend rising") == 0);  // caution from 70 F
+  CHECK(open("--secchi 5m --water-temp 76F --override-stop 'tagging study'") == 0);
+  CHECK(json_in(folder + "/passes.geojson")["features"].size() > 0);
 }
 
 TEST_CASE("an overridden stop brings the spots back with the stop and the reason on all of them") {

@@ -1,6 +1,8 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
 // Where the wind sets a boat whose engine fails, on round lakes with walls: times are lengths of chords over the speed.
+#include "spots/drift.hpp"
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numbers>
@@ -8,6 +10,7 @@
 
 #include "castplan/geo/planar.hpp"
 #include "castplan/spots/rank.hpp"
+#include "spots/boat.hpp"
 #include "support/detecting.hpp"
 
 using namespace castplan;
@@ -153,14 +156,29 @@ TEST_CASE("a pass carries the earliest drift from anywhere on its lane") {
   }
 }
 
-TEST_CASE("of two places that serve alike, the boat is put where the wind sets it onto nothing") {
-  // a wind along the middle of a long lake; targets on both sides of a bar, each with deep water on both sides
-  const Lake lake = ring_lake();
-  const auto calm = spots_in(lake, {});
-  const auto windy = spots_in(lake, in_wind(6, 270));
-  const auto onto = [](const std::vector<Spot>& spots) {
-    return std::count_if(spots.begin(), spots.end(),
-                         [](const Spot& spot) { return to_shore(spot.boat, 270) / (0.05 * 6) / 60 < 9.3; });
+TEST_CASE("of places that serve alike, the boat is put where the wind sets it onto nothing") {
+  // a straight wall that runs north, even water on its deep side; the wind goes north, 150 m in ten minutes
+  const Lake lake = lake_of(filled(frame_about(Metres(260), Metres(4)), [](XY at) {
+    if (std::abs(at.x) > 240 || std::abs(at.y) > 240) return static_cast<double>(kLand.value());
+    return at.x < -4 ? 3.0 : at.x > 4 ? 9.0 : 3 + 6 * (at.x + 4) / 8;
+  }));
+  const SpotOptions windy = in_wind(5, 180);
+  const auto place_with = [&](const std::vector<MappedStructure>& structure) {
+    const auto features = find_features(Ground{lake, {}, {}, {}, structure, {}, {}}, {});
+    const auto edge =
+        std::find_if(features.begin(), features.end(), [](const Feature& each) { return each.kind == Kind::drop_off; });
+    REQUIRE(edge != features.end());
+    const Surroundings surroundings(features, windy.reach);
+    const auto place =
+        BoatFinder(lake, features, surroundings, windy).best(Target{&*edge, {0, 0}, Metres(6), {}, {}, 0, {}, 0});
+    REQUIRE(place);
+    return *place;
   };
-  CHECK(onto(windy) <= onto(calm));
+  const BoatPlace open = place_with({});
+  CHECK_FALSE(open.adrift);
+  // a piling 70 m down the wind of just that place
+  const XY piling = open.boat + XY{0, 70};
+  const BoatPlace moved = place_with({{"hazard", "Piling", "", "p.shp", Points{piling}}});
+  CHECK_FALSE(moved.adrift);
+  CHECK(std::abs(moved.boat.x - piling.x) > 3);
 }

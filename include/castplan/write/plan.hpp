@@ -19,6 +19,9 @@
 
 namespace castplan {
 
+/// How passes stand in GPX files: as routes with a waypoint at each turn, as tracks, both, or not at all.
+enum class GpxLine { none, route, track, both };
+
 /// A whole plan: all that any format says. Writers read it and return bytes; none of them decides anything.
 struct Plan {
   std::string lake_name;
@@ -58,6 +61,7 @@ struct Plan {
   std::vector<Input> inputs;
   std::vector<std::pair<std::string, std::string>> options;  ///< those that change the result, sorted
   Units units = Units::metric;                               ///< what people read; data files stay SI
+  GpxLine gpx_line = GpxLine::none;
 };
 
 /// One file of a plan, by name without its folder, and its bytes.
