@@ -105,8 +105,6 @@ void add_wind(const Wind& wind, const LakeFile& file, bool from_table, Units uni
         plan.cautions.begin(),
         fmt::format("Wind near what {} can take ({}): keep to the sheltered shore.", boat_words(file), plan.wind_text));
   }
-  plan.notes.emplace_back(
-      "The wind is held against the limits of the boat; spots are not sorted by their shelter yet.");
 }
 
 void add_layers(const LakeFile& file, const LoadedLake& loaded, const ScoutOptions& options, Plan& plan) {
@@ -197,8 +195,8 @@ void describe_day(const LakeFile& file, const LoadedLake& loaded, const ScoutOpt
     plan.sun_text = sun_text(light, zone, *options.date, zone_words);
     if (light.sunset) {
       const Instant back = *light.sunset - std::chrono::minutes(45);
-      plan.be_back = fmt::format("{} ({})", moment_text(zone, back, *options.date),
-                                 file.time_zone.empty() ? "UTC" : zone_words);
+      plan.be_back =
+          fmt::format("{} ({})", moment_text(zone, back, *options.date), file.time_zone.empty() ? "UTC" : zone_words);
     }
     plan.moon_text = moon_text(moonlight_between(at, day->first, day->second), zone, *options.date);
   }

@@ -163,6 +163,7 @@ SpotOptions spot_options_for(const Plan& plan, const ScoutOptions& options, cons
   }
   out.motor = file.boat.type == "motor";
   out.wind = plan.wind;
+  out.rough = rough_limits(file.boat.type);
   out.open_water = open_water(plan);
   return out;
 }
@@ -173,7 +174,6 @@ PhaseSpots ranked_in(const Plan& plan, const Phase& phase, SpotOptions options) 
   ranked = without_dead_water(ranked, plan.layers, *plan.profile);
   ranked = without_refuges(ranked, plan);
   ranked.fishable = phase.fishable || plan.season.advisory.overridden;
-  options.warm_water = left_alone_when_warm(plan, phase);
   options.keep_out = left_alone(plan, phase);
   const WeedStage weeds = weed_stage_in(plan, phase);
   if (weeds == WeedStage::standing) return rank_spots(*plan.lake, plan.features, ranked, options);

@@ -36,15 +36,14 @@ bool apart(const Box& a, const Box& b) {
   return a.low.x > b.high.x || a.high.x < b.low.x || a.low.y > b.high.y || a.high.y < b.low.y;
 }
 
-/// Direction on the plane that goes with the wind, length 1; grid north stands for itself over one lake.
+}  // namespace
+
 XY down_wind(const Lake& lake, Degrees from) {
   const Frame& frame = lake.depth.frame();
   const LonLat middle = lake.projection.to_lonlat(frame.centre({frame.rows / 2, frame.cols / 2}));
   const double way = (from + Degrees(180) - lake.projection.scale_at(middle).convergence).value() * M_PI / 180;
   return {std::sin(way), std::cos(way)};
 }
-
-}  // namespace
 
 Drift::Drift(const Lake& lake, const std::vector<Feature>& features, const SpotOptions& options)
     : lake_(lake), draft_(options.draft), speed_(0) {

@@ -16,6 +16,9 @@ namespace castplan {
 inline constexpr double kDriftShare = 0.05;
 inline constexpr double kDriftMinutes = 10;  ///< time to get an engine going again, or an anchor down
 
+/// Direction on the plane that goes with a wind, length 1; that of the lake's middle.
+XY down_wind(const Lake& lake, Degrees from);
+
 /// What a boat adrift comes upon.
 struct Grounding {
   std::string onto;  ///< for people: "the shore", "shallow water", a name

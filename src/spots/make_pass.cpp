@@ -160,6 +160,7 @@ Pass make_pass(Lane given, const PassGround& ground) {
   if (const auto adrift = ground.boats.drift().from(lane.way)) {
     pass.cautions.push_back(grounding_words(*adrift, ground.options));
   }
+  ground.weather.add_caution(lane.way[lane.way.size() / 2], ground.options.units, pass.cautions);
   pass.reason_words = fmt::format("{}: {} of water at the {}{}.", way_words(pass, ground, against_wind(lane, ground)),
                                   depth_words(pass.target_depth, ground.options.units), kind_words(pass.kinds),
                                   why_words(pass.why, ground.options.units));

@@ -102,6 +102,7 @@ std::vector<Pass> open_water_passes(std::span<const Stretch> stretches, const Pa
     const std::vector<Target> places = hung_beside(stretch, depth, ground);
     const LaneWish wish{true, open->thermocline + kFloorBelow};
     for (Lane& lane : lanes_past(places, ground, wish)) {
+      if (ground.weather.too_rough_along(lane.way)) continue;
       if (found.size() < kMostPasses) found.push_back(open_water_pass(std::move(lane), depth, ground));
     }
   }

@@ -103,6 +103,7 @@ std::vector<Lane> edge_lanes(std::span<const Stretch> stretches, const PassGroun
     if (passed.mostly(stretch.places, [](const Target& target) { return target.at; })) continue;
     for (Lane& lane : lanes_past(stretch.places, ground, {})) {
       if (passed.mostly(lane.casts, [](const LaneCast& cast) { return cast.target->at; })) continue;
+      if (ground.weather.too_rough_along(lane.way)) continue;
       passed.add(lane);
       const double score = product_of(mean_why(lane));
       if (score > 0) found.emplace_back(score, std::move(lane));

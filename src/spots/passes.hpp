@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "spots/boat.hpp"
+#include "spots/shelter.hpp"
 
 namespace castplan {
 
@@ -17,6 +18,7 @@ struct PassGround {
   const Phase& phase;
   const SpotOptions& options;
   const BoatFinder& boats;
+  const Weather& weather;
 };
 
 /// A part of an edge without a gap, and what it may be worth.

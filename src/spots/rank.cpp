@@ -21,6 +21,7 @@
 #include "spots/passes.hpp"
 #include "spots/printed.hpp"
 #include "spots/rank_interval.hpp"
+#include "spots/shelter.hpp"
 #include "spots/tackle.hpp"
 
 namespace castplan {
@@ -124,7 +125,8 @@ std::vector<const Target*> in_order(const std::vector<Target>& all) {
 /// From the best target down, what a boat can be placed for, apart from each other and not too many on one edge; then
 /// in the order of their scores, which settling changed a little.
 std::vector<Chosen> chosen_of(const std::vector<const Target*>& all, const Lake& lake, const BoatFinder& boats,
-                              const Surroundings& surroundings, const Phase& phase, const SpotOptions& options) {
+                              const Weather& weather, const Surroundings& surroundings, const Phase& phase,
+                              const SpotOptions& options) {
   const Metres spacing = spot_spacing(lake.area);
   std::map<const Feature*, int> on_edge;
   std::vector<Chosen> chosen;
@@ -133,11 +135,12 @@ std::vector<Chosen> chosen_of(const std::vector<const Target*>& all, const Lake&
     if (static_cast<int>(chosen.size()) >= std::max(options.most, kGathered)) break;
     if (on_edge[target.feature] >= kMostOnOneEdge) continue;
     // the boat lies within a cast of the target, so a target this near a taken place cannot help
-    if (too_close(target.at, chosen, spacing - options.cast_to)) continue;
+    if (too_close(target.at, chosen, spacing - options.cast_to) || weather.too_rough_at(target.at)) continue;
     Target aim = settled(target, lake, surroundings, phase, options);
     auto place = boats.best(aim);
     if (!place) place = boats.best(aim = target);
     if (!place || too_close(place->boat, chosen, spacing)) continue;
+    if (weather.too_rough_at(place->boat)) continue;
     chosen.push_back({std::move(aim), *place});
     ++on_edge[target.feature];
   }
@@ -180,26 +183,32 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
     result.why_none = phase.stop_reason;
     return result;
   }
+  if (result.why_none = no_boat_out(options); !result.why_none.empty()) return result;
+  const Weather weather(lake, options);
   const Surroundings surroundings(features, options.reach);
   const std::vector<Target> all = judged(lake, surroundings, phase, options);
   const std::vector<const Target*> order = in_order(all);
   const BoatFinder boats(lake, features, surroundings, options);
-  const std::vector<Chosen> chosen = chosen_of(order, lake, boats, surroundings, phase, options);
+  const std::vector<Chosen> chosen = chosen_of(order, lake, boats, weather, surroundings, phase, options);
   const std::vector<RankInterval> intervals = intervals_of(chosen, lake, surroundings, phase, options);
   for (std::size_t i = 0; i < std::min(chosen.size(), static_cast<std::size_t>(options.most)); ++i) {
     Spot spot = make_spot(chosen[i].aim, chosen[i].place, boats, lake, features, surroundings, phase, options);
+    weather.add_caution(spot.boat, options.units, spot.cautions);
     spot.rank = static_cast<int>(i) + 1;
     spot.rank_low = intervals[i].low;
     spot.rank_high = intervals[i].high;
     result.spots.push_back(std::move(spot));
   }
   result.order_words = order_words(std::span(intervals).first(result.spots.size()), intervals.size());
-  result.passes = find_passes(all, {lake, features, surroundings, phase, options, boats});
+  result.shelter_words = weather.words(lake, result.spots, options);
+  result.passes = find_passes(all, {lake, features, surroundings, phase, options, boats, weather});
   if (result.spots.empty()) {
     result.why_none =
-        order.empty() ? fmt::format("Nothing on this lake that suits the phase lies within a lure's reach, {}.",
-                                    length_text(options.reach, options.units))
-                      : "No edge on this lake can be cast at from water that floats the boat, with the options given.";
+        order.empty()
+            ? fmt::format("Nothing on this lake that suits the phase lies within a lure's reach, {}.",
+                          length_text(options.reach, options.units))
+            : "No edge on this lake can be cast at from water that floats the boat and lets it lie, with the options "
+              "and the wind given.";
   }
   return result;
 }

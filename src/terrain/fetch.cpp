@@ -109,6 +109,17 @@ std::optional<double> WindFetch::radial(XY from, XY way) const {
   return water.known ? std::optional(water.length) : std::nullopt;
 }
 
+std::optional<Metres> WindFetch::against(XY at, XY upwind) const {
+  std::array<Metres, kFetchRadials> lengths{};
+  for (int i = 0; i < kFetchRadials; ++i) {
+    const XY way = turned(upwind, (i - kFetchRadials / 2) * kApart);
+    const WaterAhead water = ahead(at, way);
+    if (!water.known && !land_follows(at + way * water.length, way)) return std::nullopt;
+    lengths[static_cast<std::size_t>(i)] = Metres(water.length);
+  }
+  return effective_fetch(lengths);
+}
+
 std::optional<Metres> WindFetch::greatest(XY at) const {
   std::array<Metres, kDirections + kFetchRadials - 1> lengths{};
   int unknown = 0;

@@ -132,6 +132,9 @@ std::string phase_html(const Plan& plan, std::size_t number) {
   for (const std::string& words : plan.phases[number].order_words) {
     out += fmt::format("<p class=\"small\">{}</p>\n", escaped(words));
   }
+  for (const std::string& words : plan.phases[number].shelter_words) {
+    out += fmt::format("<p class=\"small\">{}</p>\n", escaped(words));
+  }
   out += fmt::format(
       "<table role=\"table\" aria-labelledby=\"phase-title-{}\">\n<thead role=\"rowgroup\"><tr role=\"row\">"
       "<th scope=\"col\" role=\"columnheader\">No.</th><th scope=\"col\" role=\"columnheader\">Boat</th>"

@@ -121,6 +121,9 @@ void write_phases(JsonText& json, const Plan& plan) {
     json.key("order").begin_array();
     for (const std::string& words : phase.order_words) json.text(words);
     json.end_array();
+    json.key("shelter").begin_array();
+    for (const std::string& words : phase.shelter_words) json.text(words);
+    json.end_array();
     json.end_object();
   }
   json.end_array();

@@ -11,6 +11,7 @@
 #include "castplan/geo/shape.hpp"
 #include "castplan/grid/lake.hpp"
 #include "castplan/grid/observations.hpp"
+#include "castplan/season/roughness.hpp"
 #include "castplan/spots/spot.hpp"
 
 namespace castplan {
@@ -20,16 +21,16 @@ struct SpotOptions {
   Metres cast_from = Metres(12);
   Metres cast_to = Metres(25);
   Metres draft = Metres(0.45);
-  Metres margin = Metres(0.6);             ///< below the keel, before the depth error
-  Metres boat_depth_wanted = Metres(1.2);  ///< for a figure-eight at the boat, where it can be had
-  Metres reach = Metres(7);                ///< deepest water that a lure is cast for
-  Units units = Units::metric;             ///< for the words, not the numbers
-  Metres weed_error = Metres(0);           ///< of the depth at which plants end; 0 where they were mapped
-  std::uint64_t seed = 1;                  ///< of the draws that the rank intervals come from
-  Polygons keep_out;                       ///< water where no boat is put and nothing cast, beside closures
-  bool warm_water = false;                 ///< fish are strained: no spots and no passes in open water
-  bool motor = true;                       ///< the boat can hold against the wind; else it anchors or drifts
-  std::optional<Wind> wind{};              ///< none: not known
+  Metres margin = Metres(0.6);                ///< below the keel, before the depth error
+  Metres boat_depth_wanted = Metres(1.2);     ///< for a figure-eight at the boat, where it can be had
+  Metres reach = Metres(7);                   ///< deepest water that a lure is cast for
+  Units units = Units::metric;                ///< for the words, not the numbers
+  Metres weed_error = Metres(0);              ///< of the depth at which plants end; 0 where they were mapped
+  std::uint64_t seed = 1;                     ///< of the draws that the rank intervals come from
+  Polygons keep_out;                          ///< water where no boat is put and nothing cast, beside closures
+  bool motor = true;                          ///< the boat can hold against the wind; else it anchors or drifts
+  std::optional<Wind> wind{};                 ///< none: not known
+  RoughLimits rough = rough_limits("motor");  ///< of the boat: nothing is put where a known wind goes beyond them
   /// What fish that hang in open water go by: given only for a lake that is layered on the day, and only where such
   /// fish may be disturbed (no caution, no stop).
   struct OpenWater {

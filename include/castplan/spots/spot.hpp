@@ -96,6 +96,8 @@ struct PhaseSpots {
   /// For people: how far the order can be trusted, and where a sounding would tell most; none for fewer than 2 spots.
   std::vector<std::string> order_words{};
   std::vector<Pass> passes{};  ///< by rank
+  /// For people: what the wind of the day leaves out, else which spots lie sheltered from which wind.
+  std::vector<std::string> shelter_words{};
 };
 
 }  // namespace castplan

@@ -50,6 +50,10 @@ class WindFetch {
   /// land follows within 30 m.
   [[nodiscard]] std::optional<Metres> greatest(XY at) const;
 
+  /// Effective fetch for wind from a direction (a unit vector pointing upwind). None where a radial meets the unknown
+  /// and no land follows within 30 m.
+  [[nodiscard]] std::optional<Metres> against(XY at, XY upwind) const;
+
   /// Water from a place to the first land along a unit vector; none where the map ends first.
   [[nodiscard]] std::optional<double> radial(XY from, XY way) const;
 
