@@ -193,7 +193,7 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
     spot.rank_high = intervals[i].high;
     result.spots.push_back(std::move(spot));
   }
-  result.order_words = order_words(std::span(intervals).first(result.spots.size()), intervals.size());
+  result.order = order_notes(std::span(intervals).first(result.spots.size()), intervals.size());
   result.passes = find_passes(all, {lake, features, surroundings, phase, options, boats});
   if (result.spots.empty()) {
     result.why_none =

@@ -119,7 +119,7 @@ void write_phases(JsonText& json, const Plan& plan) {
     json.key("passes").integer(plan.season.no_spots ? 0 : static_cast<long long>(phase.passes.size()));
     text_or_null(json, "why_none", phase.why_none);
     json.key("order").begin_array();
-    for (const std::string& words : phase.order_words) json.text(words);
+    for (const std::string& words : order_words(phase.order)) json.text(words);
     json.end_array();
     json.end_object();
   }
