@@ -149,8 +149,8 @@ std::string phase_lines(const PhaseSpots& phase, const Plan& plan) {
   if (phase.spots.empty()) return out + wrapped(phase.why_none, 2);
   const std::size_t most = plan.phases.size() > 1 ? kSpotsOfEach : kSpotsOfOnePhase;
   if (plan.phases.size() == 1) {
-    for (const std::string& words : phase.order_words) out += wrapped(words, 2);
-    for (const std::string& words : phase.shelter_words) out += wrapped(words, 2);
+    for (const std::string& words : order_words(phase.order)) out += wrapped(words, 2);
+    for (const std::string& words : shelter_words(phase.shelter, plan.units)) out += wrapped(words, 2);
     out += wrapped(std::string(tier_words()), 2);
   }
   for (std::size_t i = 0; i < std::min(most, phase.spots.size()); ++i)

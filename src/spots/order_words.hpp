@@ -3,16 +3,15 @@
 #pragma once
 
 #include <span>
-#include <string>
-#include <vector>
 
+#include "castplan/spots/spot.hpp"
 #include "spots/rank_interval.hpp"
 
 namespace castplan {
 
-/// How far the order of the spots kept can be trusted, in sentences: which are clear picks (in nine draws of ten among
-/// the first third of those kept), which follow each other by little (the chance that the one before is better is under
-/// two in three), and the up to three whose sounding would narrow the order most. leading: how many places were ranked.
-std::vector<std::string> order_words(std::span<const RankInterval> kept, std::size_t leading);
+/// How far the order of the spots kept can be trusted: which are clear picks (in nine draws of ten among the first
+/// third of those kept), which follow each other by little (the chance that the one before is better is under two in
+/// three), and the up to three whose sounding would narrow the order most. leading: how many places were ranked.
+OrderNotes order_notes(std::span<const RankInterval> kept, std::size_t leading);
 
 }  // namespace castplan

@@ -199,8 +199,8 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
     spot.rank_high = intervals[i].high;
     result.spots.push_back(std::move(spot));
   }
-  result.order_words = order_words(std::span(intervals).first(result.spots.size()), intervals.size());
-  result.shelter_words = weather.words(lake, result.spots, options);
+  result.order = order_notes(std::span(intervals).first(result.spots.size()), intervals.size());
+  result.shelter = weather.notes(lake, result.spots, options);
   result.passes = find_passes(all, {lake, features, surroundings, phase, options, boats, weather});
   if (result.spots.empty()) {
     result.why_none =

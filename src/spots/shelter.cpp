@@ -27,8 +27,8 @@ std::string rough_wind_words(const Wind& wind, Units units) {
   return fmt::format("The wind, {}, is near what the boat can take.", wind_text(wind, units));
 }
 
-std::string sheltered_words(const Lake& lake, const WindFetch& fetch, double from, std::span<const Spot> spots,
-                            const SpotOptions& options) {
+ShelterNotes::Lee lee_of(const Lake& lake, const WindFetch& fetch, double from, std::span<const Spot> spots,
+                         const SpotOptions& options) {
   const MetresPerSecond speed = options.rough.caution_wind * kJustUnderWind;
   const Wind wind{speed, speed, Degrees(from)};
   const Shelter shelter(lake, fetch, wind, options.rough);
@@ -43,10 +43,7 @@ std::string sheltered_words(const Lake& lake, const WindFetch& fetch, double fro
   for (std::size_t i = 0; i < spots.size() && ranks.size() < kMostNamed; ++i) {
     if (waves[i] && waves[i]->height <= lee) ranks.push_back(spots[i].rank);
   }
-  const std::string way(compass_words(wind.from));
-  if (ranks.empty()) return fmt::format("In a wind from the {} no spot lies sheltered.", way);
-  return fmt::format("Sheltered in a wind from the {}: spot{} {}.", way, ranks.size() > 1 ? "s" : "",
-                     fmt::join(ranks, ", "));
+  return {wind.from, std::move(ranks)};
 }
 
 }  // namespace
@@ -102,17 +99,29 @@ void Weather::add_caution(XY place, Units units, std::vector<std::string>& cauti
   if (std::string words = shelter_->caution(place, units); !words.empty()) cautions.push_back(std::move(words));
 }
 
-std::vector<std::string> Weather::words(const Lake& lake, std::span<const Spot> spots,
-                                        const SpotOptions& options) const {
+ShelterNotes Weather::notes(const Lake& lake, std::span<const Spot> spots, const SpotOptions& options) const {
   if (spots.empty()) return {};
-  if (shelter_) {
-    return {fmt::format("No spot and no pass is put where this wind raises waves of {} and more.",
-                        length_text(options.rough.stop_height, options.units))};
-  }
+  if (shelter_) return {options.rough.stop_height, {}};
   const WindFetch fetch(lake);
+  ShelterNotes notes;
+  for (const double from : {0.0, 90.0, 180.0, 270.0}) notes.lees.push_back(lee_of(lake, fetch, from, spots, options));
+  return notes;
+}
+
+std::vector<std::string> shelter_words(const ShelterNotes& notes, Units units, std::string_view letter) {
+  if (notes.left_out) {
+    return {fmt::format("No spot and no pass is put where this wind raises waves of {} and more.",
+                        length_text(*notes.left_out, units))};
+  }
   std::vector<std::string> words;
-  for (const double from : {0.0, 90.0, 180.0, 270.0})
-    words.push_back(sheltered_words(lake, fetch, from, spots, options));
+  for (const ShelterNotes::Lee& lee : notes.lees) {
+    const std::string way(compass_words(lee.from));
+    std::vector<std::string> labels;
+    for (const int rank : lee.ranks) labels.push_back(fmt::format("{}{}", letter, rank));
+    words.push_back(labels.empty() ? fmt::format("In a wind from the {} no spot lies sheltered.", way)
+                                   : fmt::format("Sheltered in a wind from the {}: spot{} {}.", way,
+                                                 labels.size() > 1 ? "s" : "", fmt::join(labels, ", ")));
+  }
   return words;
 }
 

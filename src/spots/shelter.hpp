@@ -48,8 +48,7 @@ class Weather {
   /// What the wind leaves out; where none is known, of winds from the north, east, south and west a little weaker than
   /// those at which the boat's caution begins, the best spots in the lee: with at most half the waves of the roughest
   /// spot, and half of those at which the caution begins.
-  [[nodiscard]] std::vector<std::string> words(const Lake& lake, std::span<const Spot> spots,
-                                               const SpotOptions& options) const;
+  [[nodiscard]] ShelterNotes notes(const Lake& lake, std::span<const Spot> spots, const SpotOptions& options) const;
 
  private:
   std::optional<WindFetch> fetch_;

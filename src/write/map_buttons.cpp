@@ -2,10 +2,14 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "write/map_buttons.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <numbers>
+
+#include "write/map_page.hpp"
 
 namespace castplan {
 
@@ -74,6 +78,12 @@ std::vector<XY> button_offsets(std::span<const Pass> passes, std::span<const Spo
     offsets.push_back(room.take(start, grid_bearing(pass.lane[0], pass.lane[1]).value() + 180));
   }
   return offsets;
+}
+
+std::string button_place(const MapView& view, XY place, XY towards, XY offset) {
+  const XY at = view.percent(place);
+  return fmt::format("data-away=\"{:.0f}\" style=\"left:{:.2f}%;top:{:.2f}%;--dx:{:.0f}px;--dy:{:.0f}px\"",
+                     std::fmod(grid_bearing(place, towards).value() + 180.0, 360.0), at.x, at.y, offset.x, offset.y);
 }
 
 }  // namespace castplan

@@ -173,6 +173,17 @@ std::string advisory_html(const Plan& plan) {
   return out + "</section>\n";
 }
 
+std::string fixed_html(const Plan& plan) {
+  static constexpr std::string_view kLink = "<a class=\"{0}\" id=\"fixed-advisory\" href=\"#advisory\">{1}</a> ";
+  std::string out;
+  const AdvisoryLevel level = plan.season.advisory.level;
+  if (level != AdvisoryLevel::none) {
+    out = level == AdvisoryLevel::stop ? fmt::format(kLink, "stop", "Stop") : fmt::format(kLink, "care", "Caution");
+  }
+  return fmt::format("{}<span>Holds for water <span id=\"fixed-holds\">{}</span></span>", out,
+                     plan.phases.size() > 1 ? "as each phase says" : escaped(temperatures_text(plan, nullptr)));
+}
+
 std::string facts_html(const Plan& plan) {
   const Lake& lake = *plan.lake;
   std::string species;

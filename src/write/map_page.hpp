@@ -35,10 +35,16 @@ std::span<const KindArt> kind_arts();
 std::span<const Spot> shown_spots(const Plan& plan, std::size_t phase);
 /// The phase that the page opens with: the first that has spots, else the first.
 std::size_t first_phase(const Plan& plan);
+/// "B" where several phases are planned, else empty.
+std::string phase_letter(const Plan& plan, std::size_t phase);
 /// "3", or "B3" where several phases are planned and B is the second.
 std::string spot_label(const Plan& plan, std::size_t phase, const Spot& spot);
 /// "spot-row-1-3": prefix, number of the phase, rank.
 std::string element_id(std::string_view prefix, std::size_t phase, const Spot& spot);
+
+/// The attributes that put a button there: place on the map, offset, and for the page's script the way that the button
+/// would stand by itself, in degrees clockwise from up. towards: what lies ahead.
+std::string button_place(const MapView& view, XY place, XY towards, XY offset);
 
 /// The same of passes: "P3" or "BP3", "pass-row-1-3".
 std::span<const Pass> shown_passes(const Plan& plan, std::size_t phase);
@@ -78,6 +84,8 @@ std::string north_html(const MapPage& page);
 /// Parts above and below it.
 std::string advisory_html(const Plan& plan);
 std::string facts_html(const Plan& plan);
+/// What stays in sight: whether there is an advisory, and for which temperatures the plan holds.
+std::string fixed_html(const Plan& plan);
 std::string cautions_html(const Plan& plan);
 std::string about_html(const Plan& plan);
 

@@ -65,16 +65,15 @@ std::string arrows(const MapPage& page, std::size_t phase, const Pass& pass) {
 }
 
 std::string lane_mark(const MapPage& page, std::size_t phase, const Pass& pass, XY button) {
-  const XY start = page.view.percent(pass.lane.front());
   return arrows(page, phase, pass) +
          fmt::format(
-             "<button type=\"button\" class=\"pass-mark\" id=\"{}\" data-pass=\"{}\" data-phase=\"{}\" "
-             "style=\"left:{:.2f}%;top:{:.2f}%;--dx:{:.0f}px;--dy:{:.0f}px\"><span class=\"unseen\">Pass "
+             "<button type=\"button\" class=\"pass-mark\" id=\"{}\" data-pass=\"{}\" data-phase=\"{}\" {}><span "
+             "class=\"unseen\">Pass "
              "</span>{}<span class=\"unseen\">: {} to "
              "the {}, cast to the {}; show in the table</span></button>\n",
-             element_id("pass-mark", phase, pass), element_id("pass", phase, pass), phase, start.x, start.y, button.x,
-             button.y, pass_label(page.plan, phase, pass), distance_text(pass.length, page.plan.units),
-             compass_words(pass.heading), name_of(pass.cast_side));
+             element_id("pass-mark", phase, pass), element_id("pass", phase, pass), phase,
+             button_place(page.view, pass.lane[0], pass.lane[1], button), pass_label(page.plan, phase, pass),
+             distance_text(pass.length, page.plan.units), compass_words(pass.heading), name_of(pass.cast_side));
 }
 
 std::string range_text(std::pair<Metres, Metres> range, Units units) {
@@ -84,13 +83,14 @@ std::string range_text(std::pair<Metres, Metres> range, Units units) {
 
 std::string place_html(const Plan& plan, XY place) {
   const LonLat at = plan.lake->projection.to_lonlat(place);
-  return fmt::format("<span class=\"copy\">{}</span><br><span class=\"copy small\">{}</span>", degrees_minutes(at),
-                     decimal_degrees(at));
+  return fmt::format("<span class=\"copy\" data-part=\"place\">{}</span><br><span class=\"copy small\">{}</span>",
+                     degrees_minutes(at), decimal_degrees(at));
 }
 
 std::string lane_html(const Plan& plan, const Pass& pass) {
   return fmt::format(
-      "From {}<br>to {}<br><strong>{}</strong> to the {}, {} places in passes.geojson, {} under the boat",
+      "From {}<br>to {}<br><span data-part=\"way\"><strong>{}</strong> to the {}</span>, {} places in passes.geojson, "
+      "<span data-part=\"sounder\">{}</span> under the boat",
       place_html(plan, pass.lane.front()), place_html(plan, pass.lane.back()), both_units(pass.length, plan.units),
       compass_words(pass.heading), pass.lane.size(), range_text(pass.boat_depth, plan.units));
 }
@@ -103,7 +103,8 @@ std::string side_html(const Plan& plan, const Pass& pass) {
 
 std::string why_html(const Plan& plan, const Pass& pass) {
   return fmt::format(
-      "<p>{}</p>\n{}{}<p class=\"small\">Covers: {}. Score {:.2f} of the mean of {} places along it, confidence {:.0f} "
+      "<p data-part=\"reason\">{}</p>\n{}{}<p class=\"small\">Covers: {}. Score {:.2f} of the mean of {} places along "
+      "it, confidence {:.0f} "
       "%. <span class=\"copy\">{}</span></p>\n",
       escaped(pass.reason_words), bars_html(pass.why, pass.not_assessed, plan.units),
       own_cautions_html(pass_cautions(plan, pass)), covers_text(pass.kinds), pass.score, pass.places,
@@ -115,8 +116,9 @@ std::string pass_rows(const Plan& plan, std::size_t phase, const Pass& pass) {
       "<tbody class=\"spot-rows\" role=\"rowgroup\" id=\"{}\">\n<tr role=\"row\">"
       "<th scope=\"row\" role=\"rowheader\"><a class=\"number lane\" id=\"{}\" href=\"#{}\">"
       "<span class=\"unseen\">Pass </span>{}<span class=\"unseen\">, show on the map</span></a></th>\n"
-      "<td role=\"cell\" data-head=\"Lane\">{}</td>\n<td role=\"cell\" data-head=\"Cast\">{}</td>\n"
-      "<td role=\"cell\" data-head=\"Lure\">{}<p class=\"small\">{} casts, {:.0f} minutes</p></td></tr>\n"
+      "<td role=\"cell\" data-head=\"Lane\">{}</td>\n<td role=\"cell\" data-part=\"cast\" data-head=\"Cast\">{}</td>\n"
+      "<td role=\"cell\" data-part=\"lure\" data-head=\"Lure\">{}<p class=\"small\">{} casts, {:.0f} "
+      "minutes</p></td></tr>\n"
       "<tr role=\"row\" class=\"why\"><td role=\"cell\" colspan=\"4\" data-head=\"Why here\">{}</td></tr>\n</tbody>\n",
       element_id("pass", phase, pass), element_id("pass-link", phase, pass), element_id("pass-mark", phase, pass),
       pass_label(plan, phase, pass), lane_html(plan, pass), side_html(plan, pass),
@@ -137,8 +139,7 @@ std::span<const Pass> shown_passes(const Plan& plan, std::size_t phase) {
 }
 
 std::string pass_label(const Plan& plan, std::size_t phase, const Pass& pass) {
-  if (plan.phases.size() < 2) return fmt::format("P{}", pass.rank);
-  return fmt::format("{}P{}", static_cast<char>('A' + static_cast<int>(phase % 26)), pass.rank);
+  return fmt::format("{}P{}", phase_letter(plan, phase), pass.rank);
 }
 
 std::string element_id(std::string_view prefix, std::size_t phase, const Pass& pass) {

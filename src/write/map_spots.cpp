@@ -31,18 +31,17 @@ std::string cast_line(const MapPage& page, std::size_t phase, const Spot& spot) 
 }
 
 std::string spot_mark(const MapPage& page, std::size_t phase, const Spot& spot, XY button) {
-  const XY boat = page.view.percent(spot.boat);
   const XY target = page.view.percent(spot.target);
   const std::string label = spot_label(page.plan, phase, spot);
   return fmt::format(
       "<svg class=\"mark target\" data-phase=\"{0}\" style=\"left:{1:.2f}%;top:{2:.2f}%\"><use "
       "href=\"#s-target\"/></svg>\n"
-      "<button type=\"button\" class=\"spot\" id=\"{3}\" data-spot=\"{4}\" data-phase=\"{0}\" "
-      "style=\"left:{5:.2f}%;top:{6:.2f}%;--dx:{7:.0f}px;--dy:{8:.0f}px\">"
-      "<span class=\"unseen\">Spot </span>{9}<span class=\"unseen\">: {10}, cast {11}; show in the "
+      "<button type=\"button\" class=\"spot\" id=\"{3}\" data-spot=\"{4}\" data-phase=\"{0}\" {5}>"
+      "<span class=\"unseen\">Spot </span>{6}<span class=\"unseen\">: {7}, cast {8}; show in the "
       "table</span></button>\n",
-      phase, target.x, target.y, element_id("spot-mark", phase, spot), element_id("spot", phase, spot), boat.x, boat.y,
-      button.x, button.y, label, length_text(spot.boat_depth, page.plan.units), compass_words(spot.bearing));
+      phase, target.x, target.y, element_id("spot-mark", phase, spot), element_id("spot", phase, spot),
+      button_place(page.view, spot.boat, spot.target, button), label, length_text(spot.boat_depth, page.plan.units),
+      compass_words(spot.bearing));
 }
 
 }  // namespace
@@ -59,9 +58,13 @@ std::size_t first_phase(const Plan& plan) {
   return 0;
 }
 
+std::string phase_letter(const Plan& plan, std::size_t phase) {
+  if (plan.phases.size() < 2) return {};
+  return {static_cast<char>('A' + static_cast<int>(phase % 26))};
+}
+
 std::string spot_label(const Plan& plan, std::size_t phase, const Spot& spot) {
-  if (plan.phases.size() < 2) return fmt::format("{}", spot.rank);
-  return fmt::format("{}{}", static_cast<char>('A' + static_cast<int>(phase % 26)), spot.rank);
+  return fmt::format("{}{}", phase_letter(plan, phase), spot.rank);
 }
 
 std::string element_id(std::string_view prefix, std::size_t phase, const Spot& spot) {

@@ -43,12 +43,19 @@ std::string reason_bar(const Reason& reason, Units units) {
 std::string boat_html(const Plan& plan, const Spot& spot) {
   const LonLat place = plan.lake->projection.to_lonlat(spot.boat);
   return fmt::format(
-      "<span class=\"copy\">{}</span><br><span class=\"copy small\">{}</span><br>"
-      "<strong>{}</strong> under the boat{}",
+      "<span class=\"copy\" data-part=\"place\">{}</span><br><span class=\"copy small\">{}</span><br>"
+      "<strong data-part=\"sounder\">{}</strong> under the boat{}",
       degrees_minutes(place), decimal_degrees(place), both_units(spot.boat_depth, plan.units),
-      spot.hold.empty()
-          ? ""
-          : fmt::format("<br>Hold by {}, come in heading {}", escaped(spot.hold), bearing_text(spot.approach)));
+      spot.hold.empty() ? ""
+                        : fmt::format("<br><span data-part=\"hold\">Hold by {}, come in heading {}</span>",
+                                      escaped(spot.hold), bearing_text(spot.approach)));
+}
+
+// Depths from the boat to what is fished: what a person sees on the sounder and on the chart.
+std::string_view side_words(const Spot& spot) {
+  const double rise = spot.boat_depth.value() - spot.target_depth.value();
+  if (!std::isfinite(rise)) return "";
+  return rise > 0.25 ? ", toward the shallow side" : rise < -0.25 ? ", toward the deep side" : ", along the same depth";
 }
 
 /// Bearing and distance as the data files have them, between the places as printed.
@@ -56,8 +63,8 @@ std::string cast_html(const Plan& plan, const Spot& spot) {
   const PrintedCast cast = printed_cast(plan, spot);
   const std::string depth =
       std::isfinite(spot.target_depth.value()) ? ", over " + both_units(spot.target_depth, plan.units) : std::string();
-  return fmt::format("<strong>{}</strong><br>{} true, {}<br>Expect a fish from {} to {} off the boat{}",
-                     compass_words(spot.bearing), bearing_text(Degrees(cast.bearing_deg)),
+  return fmt::format("<strong>{}</strong>{}<br>{} true, {}<br>Expect a fish from {} to {} off the boat{}",
+                     compass_words(spot.bearing), side_words(spot), bearing_text(Degrees(cast.bearing_deg)),
                      both_units(Metres(cast.cast_m), plan.units), length_text(spot.strike.first, plan.units),
                      length_text(spot.strike.second, plan.units), depth);
 }
@@ -67,7 +74,7 @@ std::string effort_html(const Spot& spot) {
 }
 
 std::string why_html(const Plan& plan, std::size_t phase, const Spot& spot) {
-  return fmt::format("<p><strong class=\"tier\">{}.</strong> {}</p>\n{}{}",
+  return fmt::format("<p data-part=\"reason\"><strong class=\"tier\">{}.</strong> {}</p>\n{}{}",
                      name_of(tier_of(spot, shown_spots(plan, phase).size())), escaped(spot.reason_words),
                      bars_html(spot.why, spot.not_assessed, plan.units), own_cautions_html(spot_cautions(plan, spot))) +
          fmt::format("<p class=\"small\">Covers: {}. Score {:.2f}, rank {} to {}. <span class=\"copy\">{}</span></p>\n",
@@ -80,8 +87,9 @@ std::string spot_rows(const Plan& plan, std::size_t phase, const Spot& spot) {
       "<tbody class=\"spot-rows\" role=\"rowgroup\" id=\"{0}\" data-spot=\"{0}\">\n<tr role=\"row\">"
       "<th scope=\"row\" role=\"rowheader\"><a class=\"number\" id=\"{1}\" href=\"#{2}\">"
       "<span class=\"unseen\">Spot </span>{3}<span class=\"unseen\">, show on the map</span></a></th>\n"
-      "<td role=\"cell\" data-head=\"Boat\">{4}</td>\n<td role=\"cell\" data-head=\"Cast\">{5}</td>\n"
-      "<td role=\"cell\" data-head=\"Lure\">{6}<p class=\"small\">{7}</p></td></tr>\n"
+      "<td role=\"cell\" data-head=\"Boat\">{4}</td>\n<td role=\"cell\" data-part=\"cast\" "
+      "data-head=\"Cast\">{5}</td>\n"
+      "<td role=\"cell\" data-part=\"lure\" data-head=\"Lure\">{6}<p class=\"small\">{7}</p></td></tr>\n"
       "<tr role=\"row\" class=\"why\"><td role=\"cell\" colspan=\"4\" data-head=\"Why here\">{8}</td></tr>\n</tbody>\n",
       element_id("spot", phase, spot), element_id("spot-link", phase, spot), element_id("spot-mark", phase, spot),
       label, boat_html(plan, spot), cast_html(plan, spot), lures_html(spot.presentations, plan.units),
@@ -91,9 +99,8 @@ std::string spot_rows(const Plan& plan, std::size_t phase, const Spot& spot) {
 std::string phase_title(const Plan& plan, std::size_t number) {
   const Phase* phase = plan.phases[number].phase;
   const std::string title = escaped(phase != nullptr ? std::string_view(phase->title) : std::string_view("Spots"));
-  if (plan.phases.size() < 2) return title;
-  return fmt::format("<span class=\"letter\">{}</span> {}", static_cast<char>('A' + static_cast<int>(number % 26)),
-                     title);
+  const std::string letter = phase_letter(plan, number);
+  return letter.empty() ? title : fmt::format("<span class=\"letter\">{}</span> {}", letter, title);
 }
 
 std::string phase_head(const Plan& plan, std::size_t number) {
@@ -101,7 +108,8 @@ std::string phase_head(const Plan& plan, std::size_t number) {
   std::string out =
       fmt::format("<h2 id=\"phase-title-{}\" tabindex=\"-1\">{}</h2>\n", number, phase_title(plan, number));
   if (phase == nullptr) return out;
-  out += fmt::format("<p class=\"holds\">Holds for water {}</p>\n", escaped(phase_range_text(*phase)));
+  out += fmt::format("<p class=\"holds\">Holds for water <span class=\"temperatures\">{}</span></p>\n",
+                     escaped(phase_range_text(*phase)));
   for (const std::string& text : {phase->what, phase->where}) {
     if (!text.empty()) out += fmt::format("<p>{}</p>\n", escaped(text));
   }
@@ -129,10 +137,10 @@ std::string phase_html(const Plan& plan, std::size_t number) {
       "orders "
       "the spots.</p>\n";
   out += fmt::format("<p class=\"small\">{}</p>\n", tier_words());
-  for (const std::string& words : plan.phases[number].order_words) {
+  for (const std::string& words : order_words(plan.phases[number].order, phase_letter(plan, number))) {
     out += fmt::format("<p class=\"small\">{}</p>\n", escaped(words));
   }
-  for (const std::string& words : plan.phases[number].shelter_words) {
+  for (const std::string& words : shelter_words(plan.phases[number].shelter, plan.units, phase_letter(plan, number))) {
     out += fmt::format("<p class=\"small\">{}</p>\n", escaped(words));
   }
   out += fmt::format(

@@ -119,10 +119,10 @@ void write_phases(JsonText& json, const Plan& plan) {
     json.key("passes").integer(plan.season.no_spots ? 0 : static_cast<long long>(phase.passes.size()));
     text_or_null(json, "why_none", phase.why_none);
     json.key("order").begin_array();
-    for (const std::string& words : phase.order_words) json.text(words);
+    for (const std::string& words : order_words(phase.order)) json.text(words);
     json.end_array();
     json.key("shelter").begin_array();
-    for (const std::string& words : phase.shelter_words) json.text(words);
+    for (const std::string& words : shelter_words(phase.shelter, plan.units)) json.text(words);
     json.end_array();
     json.end_object();
   }

@@ -120,11 +120,12 @@ TEST_CASE("a wind beyond the boat leaves nothing, and says why; gusts count") {
 
 TEST_CASE("without a forecast each wind has its sheltered spots, best first") {
   const PhaseSpots calm = spots_in({}, "canoe");
-  REQUIRE(calm.shelter_words.size() == 4);
+  const std::vector<std::string> told = shelter_words(calm.shelter, Units::metric);
+  REQUIRE(told.size() == 4);
   const std::array<const char*, 4> names{"north", "east", "south", "west"};
   const RoughLimits limits = rough_limits("canoe");
   for (std::size_t i = 0; i < names.size(); ++i) {
-    const std::string& words = calm.shelter_words[i];
+    const std::string& words = told[i];
     INFO(words);
     CHECK(words.find(std::string("from the ") + names[i] + ":") != std::string::npos);
     const Wind wind = wind_of(limits.caution_wind.value(), 90.0 * static_cast<double>(i));

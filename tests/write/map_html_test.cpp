@@ -188,7 +188,8 @@ TEST_CASE("a row says the cast in words, in true degrees and in both units") {
   const std::string page = map_html(sample::plan({.one_phase = true}));
   // from (140, 0) to (158, 4) on the plane: atan2(18, 4) = 77.5 degrees, sqrt(18^2 + 4^2) = 18.44 m; both ends are
   // printed to 0.11 m, so 0.16 m and 0.5 degrees may go, and another half degree in rounding
-  const std::regex cast("<strong>east-northeast</strong><br>(\\d{3})° true, ([0-9.]+) m \\((\\d+) ft\\)");
+  const std::regex cast(
+      "<strong>east-northeast</strong>, toward the deep side<br>(\\d{3})° true, ([0-9.]+) m \\((\\d+) ft\\)");
   std::smatch found;
   REQUIRE(std::regex_search(page, found, cast));
   CHECK(std::stod(found[1]) == Approx(77.5).margin(1.0));
@@ -199,7 +200,41 @@ TEST_CASE("a row says the cast in words, in true degrees and in both units") {
   CHECK(has(page, "14 casts, 13 minutes"));
   CHECK(has(page, "A shoal lies 40 m to the west."));
   CHECK(has(page, "Not assessed, and so not in the score: light."));
-  CHECK(has(map_html(sample::plan({.units = Units::imperial, .one_phase = true})), "<strong>8 ft (2.4 m)</strong>"));
+  CHECK(has(map_html(sample::plan({.units = Units::imperial, .one_phase = true})),
+            "<strong data-part=\"sounder\">8 ft (2.4 m)</strong>"));
+}
+
+TEST_CASE("the cast says which side it goes to, by the sounder's reading and the depth that is fished") {
+  Plan plan = sample::plan({.one_phase = true});
+  Spot& spot = plan.phases[0].spots[0];
+  spot.boat_depth = Metres(5.0);
+  spot.target_depth = Metres(2.0);
+  CHECK(has(map_html(plan), "<strong>east-northeast</strong>, toward the shallow side<br>"));
+  spot.target_depth = Metres(5.1);
+  CHECK(has(map_html(plan), "<strong>east-northeast</strong>, along the same depth<br>"));
+  spot.target_depth = Metres(NAN);
+  CHECK(has(map_html(plan), "<strong>east-northeast</strong><br>"));
+}
+
+TEST_CASE("sentences about the order name spots as their buttons do") {
+  Plan plan = sample::plan();
+  plan.phases[0].order = {12, 1, {1}, {{1, 2}}, {2}};
+  const std::string several = map_html(plan);
+  CHECK(has(several, "Spot A1 is a clear pick: among the first 1 in nine draws of ten."));
+  CHECK(has(several, "Near ties, whose order tells little: A1 to A2."));
+  CHECK(has(several, "Sound the depth at spot A2 first: the order turns most on it."));
+  Plan alone = sample::plan({.one_phase = true});
+  alone.phases[0].order = plan.phases[0].order;
+  CHECK(has(map_html(alone), "Near ties, whose order tells little: 1 to 2."));
+}
+
+TEST_CASE("advisory and valid temperatures stay in sight") {
+  const std::string alone = map_html(sample::plan({.one_phase = true}));
+  CHECK(has(alone, "Holds for water <span id=\"fixed-holds\">4 to 8 C (39 to 46 F), rising</span>"));
+  CHECK_FALSE(has(alone, "id=\"fixed-advisory\""));
+  CHECK(has(map_html(sample::plan()), "<span id=\"fixed-holds\">as each phase says</span>"));
+  CHECK(has(map_html(sample::plan({.one_phase = true, .stop = true})),
+            "<a class=\"stop\" id=\"fixed-advisory\" href=\"#advisory\">Stop</a>"));
 }
 
 TEST_CASE("a factor measured in metres stands in the reader's unit first, whatever follows the unit") {

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "castplan/features/feature.hpp"
+#include "castplan/geo/quantity_text.hpp"
 #include "castplan/season/profile.hpp"
 
 namespace castplan {
@@ -88,16 +89,40 @@ struct Pass {
   std::string reason_words;  ///< the way and the reasons in plain sentences
 };
 
+/// How far the order of a phase's spots can be trusted, and where a sounding would tell most; all in ranks.
+struct OrderNotes {
+  std::size_t leading{};           ///< so many places were ranked; 0: fewer than 2 spots, nothing to say
+  int first_third{};               ///< what a clear pick is among
+  std::vector<std::size_t> clear;  ///< picks that are clear
+  std::vector<std::pair<std::size_t, std::size_t>> ties;  ///< first to last of each run of near ties
+  std::vector<std::size_t> sound;                         ///< where to sound first
+};
+
+/// The notes in sentences, for people; none when there is nothing to say. letter: stands before each rank, where
+/// several phases are read side by side ("A").
+std::vector<std::string> order_words(const OrderNotes& notes, std::string_view letter = {});
+
+/// What the wind of the day leaves out; where none is known, which spots lie in the lee of which wind.
+struct ShelterNotes {
+  std::optional<Metres> left_out;  ///< from this height of waves on no spot and no pass is put
+  struct Lee {
+    Degrees from;            ///< that the wind comes from
+    std::vector<int> ranks;  ///< best first; maybe none
+  };
+  std::vector<Lee> lees;
+};
+
+/// The notes in sentences, for people. letter: as above.
+std::vector<std::string> shelter_words(const ShelterNotes& notes, Units units, std::string_view letter = {});
+
 /// Spots of one phase.
 struct PhaseSpots {
   const Phase* phase{};
   std::vector<Spot> spots;  ///< by rank
   std::string why_none;     ///< for people, when there are none
-  /// For people: how far the order can be trusted, and where a sounding would tell most; none for fewer than 2 spots.
-  std::vector<std::string> order_words{};
+  OrderNotes order{};
   std::vector<Pass> passes{};  ///< by rank
-  /// For people: what the wind of the day leaves out, else which spots lie sheltered from which wind.
-  std::vector<std::string> shelter_words{};
+  ShelterNotes shelter{};
 };
 
 }  // namespace castplan

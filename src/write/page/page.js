@@ -1,6 +1,7 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-(function () {
+// What the parts of the script share.
+const castplan = (function () {
   'use strict';
   const plan = JSON.parse(document.getElementById('plan').textContent);
   const scroll = document.getElementById('scroll');
@@ -43,6 +44,7 @@
     scroll.scrollLeft = cx * world.clientWidth - scroll.clientWidth / 2;
     scroll.scrollTop = cy * world.clientHeight - scroll.clientHeight / 2;
     drawScales();
+    castplan.placeButtons();
   }
 
   const moves = {
@@ -76,39 +78,62 @@
     return { mark: mark, link: document.getElementById(kind + '-link-' + tail) };
   }
 
+  // The share of the map's width and height at which a button's boat place lies.
+  const placeOf = (mark) => [parseFloat(mark.style.left) / 100, parseFloat(mark.style.top) / 100];
+
+  function goToRow(id) {
+    const link = pick(id).link;
+    link.focus({ preventScroll: true });
+    document.getElementById(id).scrollIntoView({ block: 'center' });
+  }
   for (const button of all('button.spot, button.pass-mark')) {
-    button.addEventListener('click', () => {
-      const id = button.dataset.spot || button.dataset.pass;
-      const link = pick(id).link;
-      link.focus({ preventScroll: true });
-      document.getElementById(id).scrollIntoView({ block: 'center' });
-    });
+    button.addEventListener('click', () => goToRow(button.dataset.spot || button.dataset.pass));
+  }
+
+  // Shows a row's place on the map and puts the focus on its button.
+  function goToMark(row) {
+    const mark = pick(row).mark;
+    if (zoom > 1) setZoom(zoom, ...placeOf(mark));
+    mark.focus({ preventScroll: zoom > 1 });
+    if (zoom > 1) scroll.scrollIntoView({ block: 'nearest' });
   }
   for (const link of all('a.number')) {
     link.addEventListener('click', (event) => {
       event.preventDefault();
-      const mark = pick(link.closest('tbody').id).mark;
-      if (zoom > 1) setZoom(zoom, parseFloat(mark.style.left) / 100, parseFloat(mark.style.top) / 100);
-      mark.focus({ preventScroll: zoom > 1 });
+      goToMark(link.closest('tbody').id);
     });
   }
 
   function showPhase(number) {
     for (const part of all('[data-phase]')) part.classList.toggle('away', part.dataset.phase !== String(number));
+    const holds = document.querySelector('section.phase[data-phase="' + number + '"] .temperatures');
+    if (holds) document.getElementById('fixed-holds').textContent = holds.textContent;
+    castplan.placeButtons();
   }
   for (const choice of all('input[name="phase"]')) {
     choice.addEventListener('change', () => {
       showPhase(choice.value);
       said.textContent = 'Shown: ' + choice.parentNode.textContent.trim();
     });
-    if (choice.checked) showPhase(choice.value);  // a reload may bring back an older choice
   }
 
-  for (const box of all('input[data-kind]')) {
-    const show = () => {
-      for (const part of all('.frame [data-kind="' + box.dataset.kind + '"]')) part.classList.toggle('away', !box.checked);
-    };
-    box.addEventListener('change', show);
-    show();
+  function start() {
+    for (const box of all('input[data-kind]')) {
+      const show = () => {
+        for (const part of all('.frame [data-kind="' + box.dataset.kind + '"]')) part.classList.toggle('away', !box.checked);
+      };
+      box.addEventListener('change', () => {
+        show();
+        castplan.placeButtons();
+      });
+      show();
+    }
+    // a reload may bring back an older choice
+    for (const choice of all('input[name="phase"]')) if (choice.checked) showPhase(choice.value);
+    castplan.placeButtons();
+    drawScales();
+    window.addEventListener('resize', () => setZoom(zoom));
   }
+
+  return { plan, all, scroll, world, pick, placeOf, goToMark, goToRow, setZoom, start, zoom: () => zoom };
 })();

@@ -1,0 +1,224 @@
+// SPDX-FileCopyrightText: 2026 The castplan authors
+// SPDX-License-Identifier: Apache-2.0
+//
+//   node tests/page/page_test.mjs PROGRAM SOURCE WORK
+//
+// The page in a browser: PROGRAM makes plans of the sample lake in WORK, Chromium opens them. What is expected comes
+// from WCAG 2.2 (axe-core's rules; success criteria named below) and from the table of the same page.
+import { execFileSync } from 'node:child_process';
+import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+
+import { axeViolations, buttonOverlaps, keyboardWalk, overflow, smallParts } from './looks.mjs';
+
+const [program, source, work] = process.argv.slice(2);
+const modules = join(source, 'build', 'browser', 'node_modules');
+const chromiums = ['/usr/bin/chromium', '/usr/bin/chromium-browser'];
+const chromiumPath = chromiums.find(existsSync);
+if (!existsSync(join(modules, 'playwright-core')) || !existsSync(join(modules, 'axe-core')) || !chromiumPath) {
+  console.error('page test: playwright-core and axe-core (in build/browser) or Chromium are missing; run ' +
+                'scripts/dependencies --tests with a network');
+  process.exit(1);
+}
+const require = createRequire(join(modules, 'here.js'));
+const { chromium } = require('playwright-core');
+const axe = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
+
+let checks = 0;
+const failures = [];
+function check(what, right, found = '') {
+  checks += 1;
+  if (!right) failures.push(what + (found === '' ? '' : ': ' + JSON.stringify(found)));
+}
+const same = (what, found, wanted) => check(what, JSON.stringify(found) === JSON.stringify(wanted), { found, wanted });
+const empty = (what, found) => check(what, found.length === 0, found);
+
+function plan(name, lake, options) {
+  const out = join(work, name);
+  execFileSync(program, ['scout', lake, '--out', out, ...options], { stdio: ['ignore', 'ignore', 'inherit'] });
+  const page = join(out, 'map.html');
+  check(name + ': the page is under 1.5 MB', statSync(page).size < 1.5e6, statSync(page).size);
+  return pathToFileURL(page).href;
+}
+
+// A page that reports every error and every request but the one for itself.
+async function opened(browser, url, { width = 1280, height = 800, scheme = 'light', script = true } = {}) {
+  const context = await browser.newContext({ viewport: { width, height }, colorScheme: scheme, javaScriptEnabled: script });
+  const page = await context.newPage();
+  const name = url.split('/').at(-2) + ' ' + width + ' ' + scheme;
+  page.on('console', (message) => message.type() === 'error' && failures.push(name + ': console: ' + message.text()));
+  page.on('pageerror', (error) => failures.push(name + ': error: ' + error.message));
+  page.on('request', (request) => request.url() !== url && !request.url().startsWith('data:') &&
+          failures.push(name + ': request for ' + request.url()));
+  page.on('dialog', (dialog) => failures.push(name + ': dialog: ' + dialog.message()) && dialog.dismiss());
+  await page.goto(url);
+  return { page, name, close: () => context.close() };
+}
+
+const open = (page) => page.evaluate(() => document.getElementById('one').open);
+const text = (page, selector) => page.locator(selector).innerText();
+
+// The rows that the page shows, as a person reads them.
+const rows = (page) => page.evaluate(() =>
+  Array.from(document.querySelectorAll('section.phase:not(.away) tbody.spot-rows'), (row) => ({
+    name: row.querySelector('a.number').textContent.split(',')[0],
+    place: row.querySelector('[data-part="place"]').textContent,
+    sounder: row.querySelector('[data-part="sounder"]').textContent,
+    link: row.querySelector('a.number').id
+  })));
+
+async function looksAt(browser, url, width, height, scheme) {
+  const { page, name, close } = await opened(browser, url, { width, height, scheme });
+  const rules = scheme === 'dark' ? ['color-contrast'] : undefined;  // all else is the same in both
+  empty(name + ': axe', await axeViolations(page, axe, null, rules));
+  check(name + ': nothing runs off to the side (WCAG 1.4.10)', (await overflow(page)) <= 0, await overflow(page));
+  empty(name + ': buttons on the map stand apart and inside (WCAG 2.5.8)', await buttonOverlaps(page));
+  await page.click('#one-open');
+  check(name + ': one stop opens', await open(page));
+  empty(name + ': axe on one stop', await axeViolations(page, axe, '#one', rules));
+  empty(name + ': 18 px text and 48 px buttons on one stop', await smallParts(page));
+  check(name + ': one stop does not run off to the side', (await overflow(page, '#one')) <= 0, await overflow(page, '#one'));
+  await page.screenshot({ path: join(work, 'one-' + width + '-' + scheme + '.png') });
+  await page.keyboard.press('Escape');
+  check(name + ': Escape closes it', !(await open(page)));
+  await page.screenshot({ path: join(work, 'page-' + width + '-' + scheme + '.png') });
+  await close();
+}
+
+async function stepsThroughAll(page, name) {
+  const wanted = await rows(page);
+  check(name + ': there are stops', wanted.length > 3, wanted.length);
+  await page.focus('#one-open');
+  await page.keyboard.press('Enter');
+  for (const [at, row] of wanted.entries()) {
+    same(name + ': stop ' + (at + 1), await text(page, '#one-title'), row.name);
+    check(name + ': its place', (await page.locator('[data-slot="place"]').textContent()).startsWith(row.place));
+    same(name + ': its sounder reading', await page.locator('[data-slot="sounder"]').textContent(), row.sounder);
+    check(name + ': its map has its button', await page.locator('#one-map .picked[data-away]').isVisible());
+    if (at + 1 < wanted.length) await page.keyboard.press('ArrowRight');
+    if (at > 0) check(name + ': it is told to a screen reader', (await text(page, '#one-said')).includes(row.name) || at + 1 < wanted.length);
+  }
+  await page.keyboard.press('ArrowRight');
+  same(name + ': the end is told', await text(page, '#one-said'), 'This is the last stop');
+  await page.click('[data-one="back"]');
+  same(name + ': back by touch', await text(page, '#one-title'), wanted.at(-2).name);
+  await page.click('[data-one="table"]');
+  same(name + ': back in the table, at the row', await page.evaluate(() => document.activeElement.id), wanted.at(-2).link);
+  await page.click('#one-open');
+  same(name + ': it opens at the row chosen', await text(page, '#one-title'), wanted.at(-2).name);
+  await page.click('[data-one="map"]');
+  same(name + ': to the map', await page.evaluate(() => document.activeElement.id), wanted.at(-2).link.replace('link', 'mark'));
+  check(name + ': the map is whole again', await page.evaluate(() => !document.querySelector('.frame').inert &&
+        document.querySelector('.map-column .frame') !== null));
+}
+
+async function onePhase(browser, url) {
+  const { page, name, close } = await opened(browser, url);
+  const walk = await keyboardWalk(page);
+  empty(name + ': every control by Tab, in order (WCAG 2.1.1, 2.4.3)', walk.wrong);
+  empty(name + ': with visible focus, not hidden (WCAG 2.4.7, 2.4.11)', walk.unseen);
+  await stepsThroughAll(page, name);
+  await close();
+}
+
+async function allPhases(browser, url) {
+  const { page, name, close } = await opened(browser, url, { width: 320, height: 640 });
+  const phases = page.locator('input[name="phase"]');
+  for (let at = 0; at < await phases.count(); ++at) {
+    await phases.nth(at).check();
+    if ((await rows(page)).length > 0) empty(name + ': buttons stand apart in phase ' + at, await buttonOverlaps(page));
+  }
+  await phases.first().check();
+  const words = await page.locator('section.phase').evaluateAll((parts) => parts.map((part) => part.textContent).join(' '));
+  check(name + ': sentences name spots as their buttons do', /[Ss]pots? [A-Z]\d/.test(words) && !/[Ss]pots? \d/.test(words),
+        words.match(/[Ss]pots? \d.{0,30}/));
+  const first = (await rows(page))[0]?.name;
+  await page.focus('input[name="phase"]:checked');
+  await page.keyboard.press('ArrowRight');
+  let second = await rows(page);
+  while (second.length === 0) {
+    await page.keyboard.press('ArrowRight');
+    second = await rows(page);
+  }
+  check(name + ': the switch shows another phase', second[0].name !== first, second[0].name);
+  await stepsThroughAll(page, name);
+  await close();
+}
+
+async function atStop(browser, url) {
+  const { page, name, close } = await opened(browser, url, { width: 320, height: 640 });
+  empty(name + ': axe', await axeViolations(page, axe));
+  check(name + ': the stop is told at the top', (await text(page, '.fixed')).includes('Stop'));
+  check(name + ': no stops to step through', !(await page.locator('#one-open').isVisible()));
+  await close();
+}
+
+async function withoutScript(browser, url) {
+  const { page, name, close } = await opened(browser, url, { width: 320, height: 640, script: false });
+  check(name + ', no script: no button that does nothing', !(await page.locator('#one-open').isVisible()));
+  for (const part of ['sounder', 'cast', 'place', 'lure', 'reason']) {
+    check(name + ', no script: the table holds ' + part,
+          await page.locator('tbody.spot-rows [data-part="' + part + '"]').first().isVisible());
+  }
+  await close();
+}
+
+async function advised(browser, url) {
+  const { page, name, close } = await opened(browser, url, { width: 320, height: 640 });
+  const reason = (await page.locator('.advisory li').first().textContent()).trim();
+  await page.click('#one-open');
+  check(name + ': the advisory is told on each stop', (await text(page, '#one')).includes(reason), reason);
+  check(name + ': and stays at the top', (await text(page, '#one-fixed')).includes('Caution'));
+  await page.click('#one-fixed a');
+  check(name + ': its link goes to the whole of it', await page.locator('#advisory').isVisible() && !(await open(page)));
+  await close();
+}
+
+// The sample lake with names from outside that are markup where they are not escaped.
+function hostileLake(lake) {
+  const folder = join(work, 'hostile-lake');
+  cpSync(join(lake, '..'), folder, { recursive: true });
+  const nasty = (times) => 'name = "</script><script>alert(' + times + ')</script><img src=x onerror=alert(' + times + ')>"';
+  let times = 0;
+  const words = readFileSync(lake, 'utf8').replace(/^name = .*$/gm, () => nasty(++times));
+  check('a hostile lake with three names', times === 3, times);
+  const file = join(folder, 'hostile.toml');
+  writeFileSync(file, words);
+  return file;
+}
+
+async function hostile(browser, url) {
+  const { page, name, close } = await opened(browser, url);
+  check(name + ': the name is text', (await text(page, 'h1')).startsWith('</script><script>alert(1)'), await text(page, 'h1'));
+  same(name + ': and no element', await page.locator('img').count(), 0);
+  await stepsThroughAll(page, name);
+  await close();
+}
+
+rmSync(work, { recursive: true, force: true });
+mkdirSync(work, { recursive: true });
+const lake = join(source, 'sample_rasters', 'ossilby.toml');
+const one = plan('one-phase', lake, ['--water-temp', '66F', '--trend', 'rising']);
+const all = plan('all-phases', lake, []);
+const care = plan('care', lake, ['--water-temp', '73F', '--trend', 'rising']);
+const named = plan('hostile', hostileLake(lake), ['--water-temp', '66F', '--trend', 'rising']);
+const stop = plan('stop', lake, ['--water-temp', '82F', '--trend', 'rising']);
+const browser = await chromium.launch({ executablePath: chromiumPath, args: ['--no-sandbox', '--disable-gpu'] });
+try {
+  for (const scheme of ['light', 'dark']) {
+    for (const [width, height] of [[1280, 800], [768, 1024], [320, 640]]) await looksAt(browser, one, width, height, scheme);
+  }
+  await onePhase(browser, one);
+  await allPhases(browser, all);
+  await advised(browser, care);
+  await atStop(browser, stop);
+  await withoutScript(browser, all);
+  await hostile(browser, named);
+} finally {
+  await browser.close();
+}
+for (const failure of failures) console.error('FAILED: ' + failure);
+console.log('page test: ' + checks + ' checks, ' + failures.length + ' failed');
+process.exit(failures.length === 0 ? 0 : 1);
