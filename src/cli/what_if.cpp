@@ -166,6 +166,12 @@ Comparison compared(const Plan& plan, const Plan& other, const ScoutOptions& opt
     if (match == nullptr || (phase.spots.empty() && match->spots.empty())) continue;
     out.phases.push_back({phase.phase->name, match->phase->name, compare_spots(phase.spots, match->spots)});
   }
+  if (out.kind == "date" && plan.phases.size() > 1 && other.phases.size() > 1) {
+    out.words.emplace_back(
+        "A date alone decides no phase: the water temperature is known on neither date, so every phase is compared "
+        "with "
+        "itself, and only closures and the wind can make a difference. Bring a series (water_temps) or --water-temp.");
+  }
   if (plan.phases.size() != other.phases.size()) {
     out.words.emplace_back(
         "The water temperature is known for one of the two only; for the other every phase is planned, and the phase "

@@ -212,6 +212,7 @@ TEST_CASE("before the season the phases of one name are compared") {
   const json compare = json_in(scratch.path("plan/summary.json"))["compare"];
   CHECK(compare["phases"].size() > 3);
   for (const json& phase : compare["phases"]) CHECK(phase["a"] == phase["b"]);
+  CHECK(compare["words"].dump().find("A date alone decides no phase") != std::string::npos);
 }
 
 TEST_CASE("a pair that cannot be compared ends with 2 and what would do") {
