@@ -6,58 +6,18 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <tuple>
 
 #include "castplan/geo/error.hpp"
 #include "castplan/season/clarity.hpp"
+#include "cli/planned_species.hpp"
 #include "cli/survey_lake.hpp"
 #include "cli/welfare.hpp"
+#include "cli/what_if.hpp"
 
 namespace castplan {
 
 namespace {
-
-std::string text_of(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  if (!file || std::filesystem::is_directory(path))
-    throw InputError(fmt::format("{}: cannot be read; is the path right?", path));
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
-const Profile& chosen_species(const ScoutOptions& options, const LakeFile& file, MadePlan& made) {
-  if (!options.species_file.empty()) {
-    made.own_profile = std::make_unique<Profile>(read_profile(text_of(options.species_file), options.species_file));
-    made.plan.inputs.push_back(
-        {std::filesystem::path(options.species_file).filename().string(), sha256_of(options.species_file)});
-    if (!options.species.empty() && options.species != made.own_profile->name) {
-      throw UsageError(fmt::format("--species {} and --species-file {}, which is the profile of {}: give one of them",
-                                   options.species, options.species_file, made.own_profile->name));
-    }
-    return *made.own_profile;
-  }
-  if (!options.species.empty()) return species(options.species);
-  const auto& holds = file.holds;
-  if (holds.empty() || std::find(holds.begin(), holds.end(), "muskellunge") != holds.end())
-    return species("muskellunge");
-  return species(holds.front());
-}
-
-std::vector<const Profile*> held_species(const LakeFile& file, const Profile& planned, Plan& plan) {
-  std::vector<const Profile*> held;
-  const auto known = species_names();
-  for (const std::string& name : file.holds) {
-    if (std::find(known.begin(), known.end(), name) == known.end()) {
-      if (name == planned.name) continue;  // the user's own profile, whose stops are checked
-      plan.notes.push_back(fmt::format("There is no profile for {} yet: its own stops are not checked.", name));
-      continue;
-    }
-    // a profile of the user's own with the same name does not take the place of the built-in one
-    if (&species(name) != &planned) held.push_back(&species(name));
-  }
-  return held;
-}
 
 LonLat middle_of(const Lake& lake) {
   const Frame& frame = lake.depth.frame();
@@ -94,7 +54,6 @@ void set_for_the_day(LoadedLake& loaded, const LakeFile& file, const ScoutOption
 
 void describe(Plan& plan, const LakeFile& file, const LoadedLake& loaded, const ScoutOptions& options) {
   plan.lake_name = file.name;
-  plan.date = options.date ? date_text(*options.date) : "";
   plan.document_date = document_date(options.date);
   plan.surface_text = loaded.surface_text;
   plan.source = file.source;
@@ -213,6 +172,42 @@ void rank_phases(Plan& plan, const ScoutOptions& options, const LakeFile& file) 
   add_clarity_note(plan, options, spot_options);
 }
 
+// All that is decided before a feature is looked for.
+std::optional<WeedKnowledge> decide_day(const ScoutOptions& options, const LakeFile& file, const LoadedLake& loaded,
+                                        const TimeZone& zone, Plan& plan) {
+  plan.units = options.units;
+  plan.date = options.date ? date_text(*options.date) : "";
+  plan.season = season_for(options, file, loaded, *plan.profile, zone, plan);
+  plan.cautions = standing_cautions(*plan.profile);
+  if (file.water == "river") {
+    plan.cautions.push_back(
+        "A river: current is not modelled. Boats drift, waters rise, and lures and fish lie otherwise than in still "
+        "water; look for slow, deep water yourself.");
+  }
+  if (plan.season.advisory.level != AdvisoryLevel::stop) {
+    plan.odds = odds_of(*plan.profile);
+    plan.odds_text = odds_text(*plan.profile);
+    plan.odds_line = odds_line(*plan.profile);
+  }
+  add_age_of_rules(plan, file, options.date);
+  describe_day(file, loaded, options, zone, middle_of(loaded.lake), plan);
+  return weed_knowledge(file, loaded, options, plan);
+}
+
+// The other side of a comparison, up to its features; an error says whose it is.
+Plan other_day(const ScoutOptions& options, const LakeFile& file, const LoadedLake& loaded, const TimeZone& zone,
+               const Profile& profile) {
+  Plan plan;
+  plan.profile = &profile;
+  try {
+    // what is known of the weeds does not hang on the day: the plan's own serves both
+    static_cast<void>(decide_day(options_of_other(options), file, loaded, zone, plan));
+  } catch (const UsageError& error) {
+    throw UsageError(fmt::format("--compare, {}: {}", options.compare->b_text, error.what()));
+  }
+  return plan;
+}
+
 }  // namespace
 
 std::string lake_name_from(const std::string& path) {
@@ -242,19 +237,11 @@ MadePlan make_plan(const ScoutOptions& options, const std::function<void(std::st
   Plan& plan = made.plan;
   const LakeFile file = lake_file_for(options);
   plan.profile = &chosen_species(options, file, made);
-  plan.units = options.units;
   const TimeZone zone = zone_of(file);
   LoadedLake loaded = lake_of(file, progress);
-  plan.season = season_for(options, file, loaded, *plan.profile, zone, plan);
-  plan.cautions = standing_cautions(*plan.profile);
-  if (file.water == "river") {
-    plan.cautions.push_back(
-        "A river: current is not modelled. Boats drift, waters rise, and lures and fish lie otherwise than in still "
-        "water; look for slow, deep water yourself.");
-  }
-  add_age_of_rules(plan, file, options.date);
-  describe_day(file, loaded, options, zone, middle_of(loaded.lake), plan);
-  const std::optional<WeedKnowledge> weeds = weed_knowledge(file, loaded, options, plan);
+  const std::optional<WeedKnowledge> weeds = decide_day(options, file, loaded, zone, plan);
+  std::optional<Plan> other;
+  if (options.compare) other = other_day(options, file, loaded, zone, *plan.profile);
   set_for_the_day(loaded, file, options);
 
   progress("finding features");
@@ -265,15 +252,26 @@ MadePlan make_plan(const ScoutOptions& options, const std::function<void(std::st
   Ground ground{*plan.lake, {}, {}, weeds, loaded.structure, loaded.closures, loaded.launches};
   ground.swing = level_swing(file);
   ground.reservoir = file.water == "reservoir";
-  ground.wanted = grounds_wanted(plan.season);
+  ground.wanted = other ? wanted_by_either(plan.season, other->season) : grounds_wanted(plan.season);
   Scales scales;
   plan.features = find_features(std::move(ground), detect, &scales);
 
   progress("ranking spots");
+  if (other) {
+    other->lake = plan.lake;
+    const ScoutOptions other_options = options_of_other(options);
+    other->features = features_for(plan.features, other->season, other_options.date, detect.neighbour_reach);
+    plan.features = features_for(std::move(plan.features), plan.season, options.date, detect.neighbour_reach);
+    rank_phases(*other, other_options, file);
+  }
   rank_phases(plan, options, file);
   describe(plan, file, loaded, options);
   // smoothing against noise changes what is found; without it there is nothing to warn of
   if (scales.quiet > Metres(0)) plan.notes.push_back(in_words(scales));
+  if (other) {
+    plan.comparison = compared(plan, *other, options);
+    for (const std::string& words : plan.comparison->words) plan.notes.push_back("Compared: " + words);
+  }
   return made;
 }
 

@@ -14,6 +14,7 @@
 #include "castplan/io/lake_file.hpp"
 #include "castplan/write/plan.hpp"
 #include "cli/option_values.hpp"
+#include "cli/what_if.hpp"
 
 namespace castplan {
 
@@ -66,6 +67,7 @@ std::vector<std::pair<std::string, std::string>> result_options(const ScoutWords
   std::vector<std::pair<std::string, std::string>> all{{"break-grade", words.break_grade},
                                                        {"break-relief", words.break_relief},
                                                        {"cast", words.cast},
+                                                       {"compare", fmt::format("{}", fmt::join(words.compare, " "))},
                                                        {"crs", words.crs},
                                                        {"date", words.date},
                                                        {"draft", words.draft},
@@ -154,6 +156,10 @@ void declare_options(CLI::App& app, ScoutWords& words) {
   const CLI::Validator whole(not_whole, "");
   app.add_option("--spots", words.spots, "spots a phase (default 10)")->check(whole);
   app.add_option("--seed", words.seed, "seed of the draws that rank intervals come from (default 1)")->check(whole);
+  app.add_option("--compare", words.compare,
+                 "A B, two dates or two temperatures: the plan is that of A, and it is said which of its spots stay, "
+                 "rise, fall or leave at B and which come; the files hold the plan of A with that list")
+      ->expected(2);
   app.add_option("--units", words.units, "what people read: metric or imperial");
   app.add_option("--formats", words.formats, "comma-separated; default: all");
   app.add_option("--gpx-line", words.gpx_line,
@@ -188,6 +194,7 @@ ScoutOptions understand(const ScoutWords& words) {
   options.species = words.species;
   options.species_file = words.species_file;
   options.water_temp = given("--water-temp", words.water_temp, parse_temperature);
+  understand_compare(words, options);
   one_of("--trend", words.trend, {"rising", "falling"});
   if (!words.trend.empty()) options.trend = words.trend == "rising" ? Trend::rising : Trend::falling;
   options.phase = words.phase;

@@ -28,6 +28,7 @@ struct ScoutWords {
   std::string date, species, species_file, water_temp, trend, phase, secchi, wind, cast, units = "metric";
   std::string draft, pool_relief, hump_relief, break_relief, break_grade;
   std::string out, formats, gpx_line, override_stop;
+  std::vector<std::string> compare;  ///< none or two
   int spots = 10;
   int seed = 1;
   int threads = 0;
@@ -56,6 +57,13 @@ struct ScoutOptions {
   DetectOptions detect;
   SpotOptions spots;
   bool cast_given = false;
+  /// The other side of a comparison; the first side is the date or the temperature above.
+  struct Compare {
+    std::string a_text, b_text;
+    std::optional<Date> date;
+    std::optional<Celsius> water_temp;
+  };
+  std::optional<Compare> compare;
   std::string out;
   std::vector<std::string> formats;  ///< names of the formats table
   GpxLine gpx_line = GpxLine::none;

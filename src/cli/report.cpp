@@ -92,6 +92,7 @@ std::string season_lines(const Plan& plan) {
        {std::pair("Sun", plan.sun_text), std::pair("Moon", plan.moon_text), std::pair("Wind", plan.wind_text)}) {
     if (!text.empty()) out += wrapped(fmt::format("{}: {}.", name, text), 2);
   }
+  if (!plan.odds_text.empty()) out += wrapped("Odds: " + plan.odds_text, 2);
   const Advisory& advisory = plan.season.advisory;
   const std::string level = advisory.level == AdvisoryLevel::none ? "" : fmt::format("[{}] ", name_of(advisory.level));
   for (const std::string& reason : advisory.reasons) out += wrapped(level + reason, 2);
@@ -159,11 +160,37 @@ std::string phase_lines(const PhaseSpots& phase, const Plan& plan) {
   return out + pass_lines(phase);
 }
 
+std::string ranks_text(const SpotChange& change) {
+  const auto rank = [](const std::optional<Standing>& side) {
+    return side ? fmt::format("{} ({} to {})", side->rank, side->rank_low, side->rank_high) : std::string("none");
+  };
+  return fmt::format("rank {} -> {}{}", rank(change.before), rank(change.after),
+                     change.within_doubt && change.fate != Fate::stays ? ", within the doubt of both" : "");
+}
+
+// Every place of a plan of one phase; before the season the counts alone, the rest stands in summary.json.
+std::string comparison_lines(const Plan& plan) {
+  if (!plan.comparison) return {};
+  const Comparison& all = *plan.comparison;
+  std::string out = fmt::format("\nWhat if: {} (this plan, and its files) against {}\n", all.a.text, all.b.text);
+  for (const std::string& words : all.words) out += wrapped(words, 2);
+  if (all.phases.size() != 1) return out;
+  for (const SpotChange& change : all.phases.front().changes) {
+    const Standing& at = change.before ? *change.before : *change.after;
+    out += wrapped(
+        fmt::format("{:<6}  {}: {}. {}", name_of(change.fate), at.id, ranks_text(change), change.reason_words), 2);
+  }
+  return out + wrapped(fmt::format("Spots are held together by place: boats or aims within {} of one another.",
+                                   distance_text(kSamePlace, plan.units)),
+                       2);
+}
+
 }  // namespace
 
 std::string report(const Plan& plan, const std::string& folder, const std::vector<OutputFile>& files) {
   std::string out = lake_lines(plan) + season_lines(plan) + feature_lines(plan);
   for (const PhaseSpots& phase : plan.phases) out += phase_lines(phase, plan);
+  out += comparison_lines(plan);
   out += "\nCautions\n";
   for (const std::string& caution : plan.cautions) out += wrapped("- " + caution, 2);
   if (!plan.rules_text.empty()) {

@@ -63,6 +63,23 @@ std::optional<Sourced<Metres>> read_depth(const ProfileTable& table, std::string
   return Sourced<Metres>{depth, source_of(row, sources)};
 }
 
+std::vector<CatchSurvey> read_catch_rates(const ProfileTable& table, const Sources& sources) {
+  std::vector<CatchSurvey> surveys;
+  if (!table.has("catch_rates")) return surveys;
+  for (const toml::node& node : table.array("catch_rates")) {
+    const ProfileTable row = table.element(node, "catch_rates");
+    row.allow({"fish", "hours", "counted", "source"});
+    const CatchSurvey survey{row.number("fish"), row.number("hours"), row.text_or_empty("counted"),
+                             source_of(row, sources)};
+    if (!(survey.fish > 0 && std::isfinite(survey.fish))) row.fail("fish: expected how many were caught, more than 0");
+    if (!(survey.hours > 0 && std::isfinite(survey.hours))) {
+      row.fail("hours: expected angler-hours of fishing, more than 0");
+    }
+    surveys.push_back(survey);
+  }
+  return surveys;
+}
+
 std::vector<std::pair<std::string, Source>> read_sentences(const ProfileTable& table, std::string_view key,
                                                            const Sources& sources) {
   std::vector<std::pair<std::string, Source>> sentences;
@@ -121,13 +138,14 @@ std::vector<std::string> unverified(const Profile& profile) {
   for (const Phase& phase : profile.phases) {
     for (const auto& [what, source] : sources_in(phase)) note(list, fmt::format("{}, {}", phase.name, what), source);
   }
+  for (const CatchSurvey& each : profile.catch_surveys) note(list, "catch rate", each.source);
   for (const auto& [text, source] : profile.facts) note(list, text, source);
   return list;
 }
 
 Profile read_table(const ProfileTable& table) {
   table.allow({"name", "title", "latin", "optimum", "caution_from", "stop_from", "deep_release", "reach",
-               "least_oxygen", "spawning_ground", "handling", "facts", "sources", "phase"});
+               "least_oxygen", "spawning_ground", "catch_rates", "handling", "facts", "sources", "phase"});
   const Sources sources = read_sources(table.table("sources"));
   Profile profile;
   profile.name = table.text("name");
@@ -141,6 +159,7 @@ Profile read_table(const ProfileTable& table) {
   profile.least_oxygen = read_oxygen(table, sources);
   profile.reach = read_depth(table, "reach", sources);
   if (table.has("spawning_ground")) profile.spawning = read_spawning_ground(table.table("spawning_ground"), sources);
+  profile.catch_surveys = read_catch_rates(table, sources);
   if (profile.stop_from) profile.stop_text = table.table("stop_from").text("value");
   profile.facts = read_sentences(table, "facts", sources);
   const auto handling = read_sentences(table, "handling", sources);

@@ -78,10 +78,10 @@ Doubt doubt_of_reason(const Reason& reason, const Target& target, const Lake& la
   const bool weeds_near = std::any_of(near.begin(), near.end(), [](const Neighbour& each) {
     return each.distance <= kWithinCast && weeds_move(*each.feature);
   });
-  if (reason.factor == name_of(Factor::depth)) {
+  if (reason.factor == words_of(Factor::depth)) {
     doubt.factor = Factor::depth;
     doubt.curve = &phase.depth;
-  } else if (reason.factor == name_of(Factor::edge) && reason.unit == "weed density") {
+  } else if (reason.factor == words_of(Factor::edge) && reason.unit == "weed density") {
     doubt.factor = Factor::edge;
     doubt.curve = &phase.weed_density;
     // between bare and full the slope decides, and the slope is not known well
@@ -89,24 +89,24 @@ Doubt doubt_of_reason(const Reason& reason, const Target& target, const Lake& la
     doubt.sd = thinned ? std::min(0.3, grade_sd(error, kWeedScale.value(), 1) / (kSteepToWeeds - kGentleToWeeds)) : 0.0;
     doubt.bare = grade_at(lake, target.at);
     doubt.bare_curve = weeds_near ? &phase.edge_grade : nullptr;
-  } else if (reason.factor == name_of(Factor::edge)) {
+  } else if (reason.factor == words_of(Factor::edge)) {
     doubt.factor = Factor::edge;
     doubt.curve = &phase.edge_grade;
     doubt.sd = sd_of_edge(near, error, cell);
     if (nearest_break(near) != nullptr) doubt.lost = grade_at(lake, target.at);
-  } else if (reason.factor == name_of(Factor::deep_water)) {
+  } else if (reason.factor == words_of(Factor::deep_water)) {
     doubt.factor = Factor::deep_water;
     doubt.curve = &phase.deep_water;
     doubt.sd =
         Metres(reason.value) < kDeepSeen ? reason.value * difference_sd(error, reason.value) / kDeeper.value() : 0.0;
-  } else if (reason.factor == name_of(Factor::meeting_edges)) {
+  } else if (reason.factor == words_of(Factor::meeting_edges)) {
     doubt.factor = Factor::meeting_edges;
     doubt.curve = &phase.meeting;
     doubt.maybe = maybe_kinds(target, near, error, std::max(grade_at(lake, target.at), 5.0), doubt.value);
     doubt.bare = std::max(1.0, doubt.value - 1);
     if (nearest_break(near) != nullptr && doubt.value > 1) doubt.lost = doubt.value - 1;
     doubt.bare_curve = weeds_near && reason.value > 1 ? &phase.meeting : nullptr;
-  } else if (reason.factor == name_of(Factor::light)) {
+  } else if (reason.factor == words_of(Factor::light)) {
     doubt.factor = Factor::light;
     doubt.curve = &phase.light;
     doubt.sd = reason.value * phase.light_lost * error.value();

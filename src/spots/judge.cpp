@@ -18,8 +18,13 @@ double to_1(double value) { return std::round(value * 10) / 10; }
 double to_2(double value) { return std::round(value * 100) / 100; }
 double to_4(double value) { return std::round(value * 1e4) / 1e4; }
 
-Reason reason(std::string factor, double value, std::string unit, const Curve& curve) {
-  return {std::move(factor), value, std::move(unit), to_4(std::clamp(curve(value), 0.0, 1.0)), 0, curve.source.text};
+Reason reason(Factor factor, double value, std::string unit, const Curve& curve) {
+  return {std::string(words_of(factor)),
+          value,
+          std::move(unit),
+          to_4(std::clamp(curve(value), 0.0, 1.0)),
+          0,
+          curve.source.text};
 }
 
 /// Mean of a measure over the pieces of an edge about a target, the nearer the more: where one piece meets the next,
@@ -46,12 +51,12 @@ Reason edge_reason(const Target& target, const Lake& lake, const std::vector<Nei
     if (const auto* edge = std::get_if<DropOff>(&each.feature->details)) grade.add(edge->grade_pct, each.distance);
     if (const auto* weeds = std::get_if<WeedLine>(&each.feature->details)) density.add(weeds->density, each.distance);
   }
-  Reason best = reason("edge", to_2(grade_at(lake, target.at)), "% grade", phase.edge_grade);
+  Reason best = reason(Factor::edge, to_2(grade_at(lake, target.at)), "% grade", phase.edge_grade);
   const auto better = [&](Reason other) {
     if (other.suitability > best.suitability) best = std::move(other);
   };
-  if (grade.any()) better(reason("edge", to_2(grade.mean()), "% grade", phase.edge_grade));
-  if (density.any()) better(reason("edge", to_2(density.mean()), "weed density", phase.weed_density));
+  if (grade.any()) better(reason(Factor::edge, to_2(grade.mean()), "% grade", phase.edge_grade));
+  if (density.any()) better(reason(Factor::edge, to_2(density.mean()), "weed density", phase.weed_density));
   return best;
 }
 
@@ -126,25 +131,26 @@ std::optional<Reason> reason_for(Factor factor, const Target& target, const Lake
                                  const std::vector<Neighbour>& near, bool cover_mapped, const Phase& phase) {
   switch (factor) {
     case Factor::depth:
-      return reason("depth", target.depth.value(), "m", phase.depth);
+      return reason(Factor::depth, target.depth.value(), "m", phase.depth);
     case Factor::edge:
       return edge_reason(target, lake, near, phase);
     case Factor::deep_water:
-      return reason("deep water", distance_to_deep(lake, target), "m away", phase.deep_water);
+      return reason(Factor::deep_water, distance_to_deep(lake, target), "m away", phase.deep_water);
     case Factor::meeting_edges:
-      return reason("meeting edges", static_cast<double>(kinds_within_cast(target, near)), "kinds", phase.meeting);
+      return reason(Factor::meeting_edges, static_cast<double>(kinds_within_cast(target, near)), "kinds",
+                    phase.meeting);
     case Factor::cover: {
       if (!cover_mapped) return std::nullopt;
       double away = kCoverSeen.value();
       for (const Neighbour& each : near) {
         if (is_cover(each.feature->kind)) away = std::min(away, each.distance.value());
       }
-      return reason("cover", to_1(away), "m away", phase.cover);
+      return reason(Factor::cover, to_1(away), "m away", phase.cover);
     }
     case Factor::light: {
       if (!(phase.light_lost > 0)) return std::nullopt;
       const double share = 100 * std::exp(-phase.light_lost * target.depth.value());
-      return reason("light", to_2(share), "% of the surface's", phase.light);
+      return reason(Factor::light, to_2(share), "% of the surface's", phase.light);
     }
   }
   return std::nullopt;
@@ -163,12 +169,18 @@ void share_weights(std::vector<Reason>& why) {
 
 }  // namespace
 
+std::string_view words_of(Factor factor) {
+  if (factor == Factor::deep_water) return "deep water";
+  if (factor == Factor::meeting_edges) return "meeting edges";
+  return name_of(factor);
+}
+
 void judge(Target& target, const Lake& lake, const Surroundings& surroundings, const Phase& phase) {
   const std::vector<Neighbour> near = surroundings.near(target.at, kCoverSeen);
   for (const auto& [factor, weight] : phase.weights) {
     auto found = reason_for(factor, target, lake, near, surroundings.has_cover(), phase);
     if (!found) {
-      target.not_assessed.emplace_back(name_of(factor));
+      target.not_assessed.emplace_back(words_of(factor));
       continue;
     }
     found->weight = weight.value;

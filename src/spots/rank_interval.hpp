@@ -12,7 +12,7 @@ namespace castplan {
 
 /// What the order of some targets is worth when depths, weed edge and weights are varied within their errors.
 struct RankInterval {
-  int low{}, high{};  ///< 90 % interval of the rank among all of them
+  int low{}, high{};  ///< of the rank among all: the narrowest interval with 90 % of the draws, and the rank itself
   double ahead{};     ///< chance of a better score than the next one's; 1 for the last
   double by_depth{};  ///< how much the interval is owed to the depth here, in ranks: sounding it would narrow it
 };

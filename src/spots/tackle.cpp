@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "spots/target.hpp"
+
 namespace castplan {
 
 namespace {
@@ -24,13 +26,13 @@ std::string weed_words(double density) {
 // What a reason adds to the sentence; empty when it says nothing a person would miss.
 std::string part_words(const Reason& reason, Units units) {
   const auto near = [&] { return distance_text(Metres(reason.value), units); };
-  if (reason.factor == "edge") {
+  if (reason.factor == words_of(Factor::edge)) {
     return reason.unit == "weed density" ? weed_words(reason.value) : fmt::format("{:.0f} % grade", reason.value);
   }
-  if (reason.factor == "deep water" && reason.value < kFar) {
+  if (reason.factor == words_of(Factor::deep_water) && reason.value < kFar) {
     return fmt::format("water {} deeper within {}", distance_text(Metres(2), units), near());
   }
-  if (reason.factor == "cover" && reason.value < kNoCover) {
+  if (reason.factor == words_of(Factor::cover) && reason.value < kNoCover) {
     return reason.value < 1 ? "on the cover itself" : fmt::format("cover {} away", near());
   }
   return {};

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <memory>
+#include <string_view>
 #include <vector>
 
 #include "castplan/spots/rank.hpp"
@@ -16,6 +17,9 @@ inline constexpr Metres kDeeper(2);       ///< so much deeper is deep water besi
 inline constexpr Metres kDeepSeen(150);   ///< looked for within this
 
 inline constexpr std::size_t kFineInStep = 4;  ///< places on an edge for each target, 2.5 m apart
+
+/// A factor as it stands in `why`, for people: "deep water". Whoever asks what a reason is about asks by this.
+std::string_view words_of(Factor factor);
 
 /// What a cast is meant to pass: a place on or beside a feature, and how good it is.
 struct Target {

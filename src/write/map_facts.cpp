@@ -207,7 +207,7 @@ std::string facts_html(const Plan& plan) {
          fact("Clarity (Secchi)", plan.secchi ? both_units(*plan.secchi, plan.units) : std::string()) +
          fact("Weeds grow to", escaped(weed_depth_words(plan))) + fact("Layers", escaped(plan.layers.text)) +
          fact("Sun", escaped(plan.sun_text)) + fact("Moon", escaped(plan.moon_text)) +
-         fact("Wind", escaped(plan.wind_text));
+         fact("Wind", escaped(plan.wind_text)) + fact("Odds", escaped(plan.odds_text));
 }
 
 std::string cautions_html(const Plan& plan) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <utility>
 
 #include "castplan/write/text.hpp"
 #include "write/carried.hpp"
@@ -88,16 +89,21 @@ struct Layout {
   double top_height;       ///< room for the upper half
   double words;            ///< height of the words at the foot
   std::size_t most_lines;  ///< of a text that may be long
+  bool odds;               ///< whether they have room
 };
 
 Layout layout_of(const Plan& plan, const Stops& stops, Paper paper, Area all) {
   Layout layout{};
-  // long texts give way first
-  for (const std::size_t most : {4U, 3U, 2U, 1U, 0U}) {
+  // the odds give way first, then long texts
+  constexpr std::pair<std::size_t, bool> kTried[] = {{4, true},  {4, false}, {3, false},
+                                                     {2, false}, {1, false}, {0, false}};
+  for (const auto& [most, odds] : kTried) {
+    if (odds && plan.odds_line.empty()) continue;
     Canvas scratch(paper.width, paper.height, {});
     layout.most_lines = most;
+    layout.odds = odds;
     const double end = draw_top(scratch, plan, stops, {all.left, all.top, all.width, 0.0});
-    layout.words = draw_words(scratch, plan, stops, {all.left, 0.0, all.width, 0.0}, most);
+    layout.words = draw_words(scratch, plan, stops, {all.left, 0.0, all.width, 0.0}, most, odds);
     layout.top_height = all.height - layout.words - kCalls - kLeastMap - 2.0 * kApart - kFoldAbove - kFoldBelow;
     if (end <= all.top + layout.top_height) break;
   }
@@ -124,7 +130,7 @@ std::string page(const Plan& plan) {
     figures.push_back(draw_map(canvas, plan, map, marks_of(plan, stops)));
     draw_boxes(canvas, plan, stops, {map.right() + 2.0 * kMm, y, all.right() - map.right() - 2.0 * kMm, map.height});
     draw_calls(canvas, {all.left, calls, all.width, kCalls});
-    draw_words(canvas, plan, stops, {all.left, words, all.width, 0.0}, layout.most_lines);
+    draw_words(canvas, plan, stops, {all.left, words, all.width, 0.0}, layout.most_lines, layout.odds);
   }
   return finished_pdf(canvas.finish(), figures);
 }

@@ -34,8 +34,8 @@ void draw_boxes(Canvas& canvas, const Plan& plan, const Stops& stops, Area area)
 /// Who waits on shore, and who to call; left blank.
 void draw_calls(Canvas& canvas, Area area);
 /// Checklist, people and cautions in two columns, facts below; returns where they end. most: lines for each of the
-/// texts that may be long, two more for the facts.
-double draw_words(Canvas& canvas, const Plan& plan, const Stops& stops, Area area, std::size_t most);
+/// texts that may be long, two more for the facts. with_odds: the odds too, which stand where there is room.
+double draw_words(Canvas& canvas, const Plan& plan, const Stops& stops, Area area, std::size_t most, bool with_odds);
 
 /// To two figures: "620 m", "1400 ft".
 std::string rough_distance(double metres, Units units);

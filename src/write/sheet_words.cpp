@@ -137,7 +137,7 @@ struct Column {
 
 }  // namespace
 
-double draw_words(Canvas& canvas, const Plan& plan, const Stops& stops, Area area, std::size_t most) {
+double draw_words(Canvas& canvas, const Plan& plan, const Stops& stops, Area area, std::size_t most, bool with_odds) {
   constexpr double kGutter = 4.0 * kMm;
   const double half = (area.width - kGutter) / 2.0;
   Column left{canvas, {area.left, area.top, half, 0.0}, area.top};
@@ -150,6 +150,7 @@ double draw_words(Canvas& canvas, const Plan& plan, const Stops& stops, Area are
   for (const Item& item : own_cautions(plan)) below.add({item.text, false, false, lines});
   const std::string at_stops = joined(stop_cautions(plan, stops), " ");
   if (!at_stops.empty()) below.add({at_stops, false, false, lines});
+  if (with_odds) below.add({sentence(plan.odds_line), false, false, 2});
   below.add({facts(plan, canvas.missed_letters(), below.cut), false, false, most + 2});
   return below.y;
 }

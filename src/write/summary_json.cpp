@@ -4,6 +4,7 @@
 #include <map>
 
 #include "write/carried.hpp"
+#include "write/comparison_json.hpp"
 #include "write/plain_text.hpp"
 #include "write/summary.hpp"
 
@@ -93,6 +94,24 @@ void write_advisory(JsonText& json, const Plan& plan) {
   json.end_object();
 }
 
+// The rates are printed to two figures: surveys differ by a factor of ten.
+void write_odds(JsonText& json, const Plan& plan) {
+  json.key("odds");
+  if (plan.odds_text.empty()) {
+    json.null();
+    return;
+  }
+  json.begin_object().key("text").text(plan.odds_text);
+  if (plan.odds) {
+    json.key("words").text(plan.odds->words);
+    json.key("angler_hours").number(plan.odds->hours, 0);
+    json.key("fish_per_angler_hour").number(plan.odds->rate, 3);
+    json.key("fish_per_angler_hour_range").begin_array();
+    json.number(plan.odds->rate_low, 3).number(plan.odds->rate_high, 3).end_array();
+  }
+  json.end_object();
+}
+
 void write_counts(JsonText& json, const Plan& plan) {
   json.key("counts").begin_object();
   for (const KindRow& row : kinds()) {
@@ -174,6 +193,7 @@ void write_summary(JsonText& json, const Plan& plan) {
   write_lake(json, plan);
   write_conditions(json, plan);
   write_advisory(json, plan);
+  write_odds(json, plan);
   write_counts(json, plan);
   write_phases(json, plan);
   texts(json, "cautions", carried_cautions(plan));
@@ -183,6 +203,7 @@ void write_summary(JsonText& json, const Plan& plan) {
   text_or_null(json, "licence", plan.licence);
   text_or_null(json, "surveyed", plan.surveyed);
   write_rules(json, plan);
+  if (plan.comparison) write_comparison(json, plan);
   texts(json, "notes", plan.notes);
   texts(json, "not_assessed", plan.not_assessed);
   texts(json, "unverified", plan.profile ? plan.profile->unverified : std::vector<std::string>{});

@@ -89,6 +89,26 @@ TEST_CASE("a profile is read as written") {
   CHECK(cool.interval_sources[0].first == "rising to");
 }
 
+TEST_CASE("catch rates are kept as fish and hours, and those from memory are named") {
+  const std::string before = "handling =";
+  const std::string rates =
+      "catch_rates = [ { fish = 3, hours = 100.5, counted = \"long ones\", source = \"recalled\" } ]\n";
+  const Profile fish = read_profile(with(before, rates + before), "fish.toml");
+  REQUIRE(fish.catch_surveys.size() == 1);
+  CHECK(fish.catch_surveys[0].fish == 3);
+  CHECK(fish.catch_surveys[0].hours == 100.5);
+  CHECK(fish.catch_surveys[0].counted == "long ones");
+  CHECK(std::count(fish.unverified.begin(), fish.unverified.end(), "catch rate (an old book)") == 1);
+  CHECK(read_profile(kFish, "fish.toml").catch_surveys.empty());
+  const auto refused = [&](const std::string& row, const std::string& because) {
+    refuses(before, "catch_rates = [ " + row + " ]\n" + before, because);
+  };
+  refused("{ fish = 3, hours = 0, source = \"guess\" }", "hours: expected angler-hours");
+  refused("{ fish = -1, hours = 10, source = \"guess\" }", "fish: expected how many");
+  refused("{ fish = 1, hours = 10 }", "\"source\" is missing");
+  refused("{ fish = 1, hour = 10, source = \"guess\" }", "did you mean \"hours\"?");
+}
+
 TEST_CASE("welfare advice carries its source, and memory is named") {
   const Profile fish = read_profile(kFish, "fish.toml");
   CHECK(fish.handling == std::vector<std::string>{"Be kind (an old book, from memory)."});

@@ -90,6 +90,14 @@ struct SpawningGround {
   std::vector<std::pair<std::string, Source>> sources;  ///< of each threshold, by its key
 };
 
+/// Fish and hours of one published survey of anglers, as printed; the rate is worked out from them.
+struct CatchSurvey {
+  double fish{};
+  double hours{};       ///< angler-hours: two anglers for an hour are two
+  std::string counted;  ///< what counted, where not every fish: "fish of 34 in and more"
+  Source source;
+};
+
 struct Profile {
   std::string name;   ///< muskellunge
   std::string title;  ///< Muskellunge
@@ -103,6 +111,7 @@ struct Profile {
   std::optional<Sourced<double>> least_oxygen;        ///< mg/l, where not the usual limit
   std::optional<Sourced<Metres>> reach;               ///< deepest water that a lure is cast for, where not the usual
   std::optional<SpawningGround> spawning;             ///< none: no ground is drawn
+  std::vector<CatchSurvey> catch_surveys;             ///< none: no published catch rate is known
   std::vector<std::string> handling;                  ///< welfare advice, one sentence each with its source in brackets
   std::vector<std::pair<std::string, Source>> facts;  ///< background that decides nothing
   std::vector<std::string> unverified;                ///< numbers from memory, named

@@ -13,8 +13,10 @@
 #include "castplan/grid/lake.hpp"
 #include "castplan/grid/observations.hpp"
 #include "castplan/season/layers.hpp"
+#include "castplan/season/odds.hpp"
 #include "castplan/season/season.hpp"
 #include "castplan/season/weeds.hpp"
+#include "castplan/spots/compare.hpp"
 #include "castplan/spots/spot.hpp"
 
 namespace castplan {
@@ -22,12 +24,33 @@ namespace castplan {
 /// How passes stand in GPX files: as routes with a waypoint at each turn, as tracks, both, or not at all.
 enum class GpxLine { none, route, track, both };
 
+/// What becomes of a plan's spots at another date or temperature. Only the plan itself has files of its own.
+struct Comparison {
+  struct Side {
+    std::string text;  ///< as the user wrote it
+    std::string date;  ///< YYYY-MM-DD or empty
+    std::optional<Celsius> water_temp;
+    std::vector<std::string> phases;  ///< by name
+    Advisory advisory;
+    bool no_spots = false;  ///< a stop that is not overridden
+  };
+  std::string kind;  ///< date, temperature
+  Side a, b;         ///< the plan, and what it is compared with
+  struct OfPhase {
+    std::string before, after;  ///< names of the phases
+    std::vector<SpotChange> changes;
+  };
+  std::vector<OfPhase> phases;     ///< none when either side is a stop
+  std::vector<std::string> words;  ///< for people, whole sentences
+};
+
 /// A whole plan: all that any format says. Writers read it and return bytes; none of them decides anything.
 struct Plan {
   std::string lake_name;
   const Lake* lake{};
   std::vector<Feature> features;
-  std::vector<PhaseSpots> phases;  ///< in the order of the year
+  std::vector<PhaseSpots> phases;        ///< in the order of the year
+  std::optional<Comparison> comparison;  ///< with another date or temperature, where one was asked for
 
   // the conditions that the plan holds for
   std::string date;  ///< YYYY-MM-DD or empty
@@ -38,9 +61,11 @@ struct Plan {
   std::string weed_stage;   ///< by the calendar, of a plan of one phase with weeds: standing, dying...; else empty
   std::string weed_source;  ///< predicted, observed, fitted, mapped or empty
   LayerAnswer layers;
-  std::string sun_text, moon_text;  ///< for people, with the time zone named; empty without a date
-  std::optional<Wind> wind;         ///< that the plan is made for
-  std::string wind_text;            ///< for people; empty where no wind is known
+  std::string sun_text, moon_text;   ///< for people, with the time zone named; empty without a date
+  std::optional<Wind> wind;          ///< that the plan is made for
+  std::string wind_text;             ///< for people; empty where no wind is known
+  std::optional<Odds> odds;          ///< of published catch rates; none at a stop, and where none is known
+  std::string odds_text, odds_line;  ///< for people, or that none is known; empty at a stop
   /// When to be back on land, by the lake's clock: "20:42 (Etc/GMT+3, UTC-03:00)"; empty without a date and a sunset.
   std::string be_back;
   /// ISO 8601, what documents carry as their date: of the source or of the plan, never of the writing.
