@@ -15,7 +15,9 @@ namespace {
 
 void raise(Advisory& advisory, AdvisoryLevel level, std::string reason) {
   advisory.level = std::max(advisory.level, level);
-  advisory.reasons.push_back(std::move(reason));
+  if (level != AdvisoryLevel::stop) return advisory.reasons.push_back(std::move(reason));
+  // where there is room for few reasons, those that end the day must be among them
+  advisory.reasons.insert(advisory.reasons.begin() + advisory.stops++, std::move(reason));
 }
 
 const Phase& phase_asked_for(const Profile& profile, const std::string& name) {

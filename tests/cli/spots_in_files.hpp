@@ -23,7 +23,8 @@ inline std::size_t count_of(const std::string& text, const std::string& part) {
 inline std::map<std::string, std::size_t> spots_by_file(const std::string& folder) {
   std::map<std::string, std::size_t> spots;
   for (const auto& [name, bytes] : files_in(folder)) {
-    if (name == "spots.geojson" || name == "passes.geojson") spots[name] = nlohmann::json::parse(bytes)["features"].size();
+    if (name == "spots.geojson" || name == "passes.geojson")
+      spots[name] = nlohmann::json::parse(bytes)["features"].size();
     if (name == "features.geojson") {
       spots[name] = 0;
       const auto features = nlohmann::json::parse(bytes);

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <utility>
@@ -47,6 +48,7 @@ std::string_view name_of(AdvisoryLevel level);
 struct Advisory {
   AdvisoryLevel level = AdvisoryLevel::none;
   std::vector<std::string> reasons;
+  std::ptrdiff_t stops{};   ///< so many of the reasons, the first, are stops
   bool overridden = false;  ///< a stop that the user set aside; the reasons stay
 };
 
