@@ -180,7 +180,7 @@ std::string fixed_html(const Plan& plan) {
   if (level != AdvisoryLevel::none) {
     out = level == AdvisoryLevel::stop ? fmt::format(kLink, "stop", "Stop") : fmt::format(kLink, "care", "Caution");
   }
-  return fmt::format("{}<span>Holds for water <span id=\"fixed-holds\">{}</span></span>", out,
+  return fmt::format("{}<span>Holds for: <span id=\"fixed-holds\">{}</span></span>", out,
                      plan.phases.size() > 1 ? "as each phase says" : escaped(temperatures_text(plan, nullptr)));
 }
 
@@ -198,7 +198,7 @@ std::string facts_html(const Plan& plan) {
                                         lake.depth_error_known ? "" : ", assumed: the survey states none");
   const Units other = plan.units == Units::metric ? Units::imperial : Units::metric;
   return fact("Date", plan.date.empty() ? "not given" : escaped(plan.date)) + fact("Species", species) +
-         fact("Phase", phases_text(plan)) + fact("Holds for water", escaped(temperatures_text(plan, nullptr))) +
+         fact("Phase", phases_text(plan)) + fact("Holds for", escaped(temperatures_text(plan, nullptr))) +
          fact("Water temperature", water_text(plan)) + fact("Water surface", escaped(plan.surface_text)) +
          fact("Depths from", source) + fact("Depth error", error) +
          fact("Lake",
@@ -207,7 +207,8 @@ std::string facts_html(const Plan& plan) {
          fact("Clarity (Secchi)", plan.secchi ? both_units(*plan.secchi, plan.units) : std::string()) +
          fact("Weeds grow to", escaped(weed_depth_words(plan))) + fact("Layers", escaped(plan.layers.text)) +
          fact("Sun", escaped(plan.sun_text)) + fact("Moon", escaped(plan.moon_text)) +
-         fact("Wind", escaped(plan.wind_text)) + fact("Odds", escaped(plan.odds_text));
+         fact("Wind", escaped(plan.wind_text)) +
+         fact("Odds, anywhere", escaped(plan.odds ? plan.odds->words : plan.odds_text));
 }
 
 std::string cautions_html(const Plan& plan) {
@@ -230,6 +231,7 @@ std::string features_html(const MapPage& page) {
 
 std::string about_html(const Plan& plan) {
   std::string out;
+  if (plan.odds) out += fmt::format("<h3>Odds</h3>\n<p>{}</p>\n", escaped(plan.odds_text));
   if (!plan.notes.empty()) out += "<h3>What changes the answer</h3>\n" + list_html(plan.notes);
   if (!plan.season.notes.empty()) out += "<h3>On the season</h3>\n" + list_html(plan.season.notes);
   if (!plan.not_assessed.empty()) {

@@ -230,7 +230,7 @@ TEST_CASE("sentences about the order name spots as their buttons do") {
 
 TEST_CASE("advisory and valid temperatures stay in sight") {
   const std::string alone = map_html(sample::plan({.one_phase = true}));
-  CHECK(has(alone, "Holds for water <span id=\"fixed-holds\">4 to 8 C (39 to 46 F), rising</span>"));
+  CHECK(has(alone, "Holds for: <span id=\"fixed-holds\">4 to 8 C (39 to 46 F), rising</span>"));
   CHECK_FALSE(has(alone, "id=\"fixed-advisory\""));
   CHECK(has(map_html(sample::plan()), "<span id=\"fixed-holds\">as each phase says</span>"));
   CHECK(has(map_html(sample::plan({.one_phase = true, .stop = true})),

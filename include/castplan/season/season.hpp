@@ -48,8 +48,8 @@ std::string_view name_of(AdvisoryLevel level);
 struct Advisory {
   AdvisoryLevel level = AdvisoryLevel::none;
   std::vector<std::string> reasons;
-  std::ptrdiff_t stops{};   ///< so many of the reasons, the first, are stops
   bool overridden = false;  ///< a stop that the user set aside; the reasons stay
+  std::ptrdiff_t stops{};   ///< so many of the reasons, the first, are stops
 };
 
 /// What to plan for.
