@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
+#include <iterator>
 
 #include "castplan/geo/error.hpp"
 #include "castplan/season/air_model.hpp"
@@ -136,26 +137,35 @@ void add_layers(const LakeFile& file, const LoadedLake& loaded, const ScoutOptio
 // the sun neither rises nor sets, 8 in the morning by the sun's mean time.
 constexpr std::chrono::hours kMorning{4}, kMorningEnds{8};
 
-std::string morning_text(const Daylight& light, const ScoutOptions& options, const TimeZone& zone, LonLat at,
-                         const std::string& zone_words) {
+struct Morning {
+  std::string words;
+  std::string end;  ///< by the clock, with its zone; empty without a date
+};
+
+Morning morning_of(const Daylight& light, const ScoutOptions& options, const TimeZone& zone, LonLat at,
+                   const std::string& zone_words) {
   const char* rule = "four hours after sunrise, before it warms (design choice, no source)";
-  if (!options.date) return fmt::format("Warm water: fish in the morning only, until {}.", rule);
+  if (!options.date) return {fmt::format("Warm water: fish in the morning only, until {}.", rule), {}};
   const Instant end =
       light.sunrise ? *light.sunrise + kMorning : mean_solar_day(*options.date, at.lon).first + kMorningEnds;
   const Instant shown = std::chrono::floor<std::chrono::duration<std::int64_t, std::ratio<900>>>(end);
-  return fmt::format("Warm water: fish in the morning only and stop by {} ({}), {}.",
-                     moment_text(zone, shown, *options.date), zone_words,
-                     light.sunrise ? rule : "8 by the sun, which neither rises nor sets (design choice, no source)");
+  const std::string clock = fmt::format("{} ({})", moment_text(zone, shown, *options.date), zone_words);
+  return {fmt::format("Warm water: fish in the morning only and stop by {}, {}.", clock,
+                      light.sunrise ? rule : "8 by the sun, which neither rises nor sets (design choice, no source)"),
+          clock};
 }
 
-void add_measures(const std::string& morning, Plan& plan) {
+// What is to be done stands before why; what ends the day before both.
+void add_measures(const Morning& morning, Plan& plan) {
   if (!plan.season.warm_water || plan.season.no_spots) return;
-  auto& reasons = plan.season.advisory.reasons;
-  reasons.push_back(morning);
-  reasons.emplace_back("Warm water: do not lift a fish out of the water for a photograph.");
-  reasons.emplace_back(
+  plan.morning_only = true;
+  if (!morning.end.empty()) plan.be_back = morning.end;
+  Advisory& advisory = plan.season.advisory;
+  const std::string measures[] = {
+      morning.words, "Warm water: do not lift a fish out of the water for a photograph.",
       "Warm water: cool inflows and other refuges of the fish are left alone, and so is open water; no spot is put "
-      "there.");
+      "there."};
+  advisory.reasons.insert(advisory.reasons.begin() + advisory.stops, std::begin(measures), std::end(measures));
 }
 
 }  // namespace
@@ -200,7 +210,7 @@ void describe_day(const LakeFile& file, const LoadedLake& loaded, const ScoutOpt
     }
     plan.moon_text = moon_text(moonlight_between(at, day->first, day->second), zone, *options.date);
   }
-  add_measures(morning_text(light, options, zone, at, zone_words), plan);
+  add_measures(morning_of(light, options, zone, at, zone_words), plan);
   if (const auto wind = wind_of(loaded, options, day, light, plan)) {
     add_wind(*wind, file, !options.wind, options.units, plan);
   }

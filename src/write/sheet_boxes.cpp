@@ -76,8 +76,12 @@ std::string crossing_words(const Plan& plan, const Stops& stops) {
 void back(Canvas& canvas, const Plan& plan, const Stops& stops, Area area) {
   const Tagged tag(canvas, "P");
   const bool known = !plan.be_back.empty();
-  const double y = boxed(canvas, area, known ? "Be back by " + one_line(plan.be_back) : "Be back by ____________");
-  canvas.text({area.left + kInset, y + 4.2 * kMm}, "45 minutes before sunset; sooner when the wind builds.", kBody);
+  const std::string head = plan.morning_only ? "Stop by " : "Be back by ";
+  const double y = boxed(canvas, area, head + (known ? one_line(plan.be_back) : "____________"));
+  canvas.text({area.left + kInset, y + 4.2 * kMm},
+              plan.morning_only ? "Warm water: the morning only; sooner when the wind builds."
+                                : "45 minutes before sunset; sooner when the wind builds.",
+              kBody);
   if (stops.stops.empty()) return;
   canvas.text({area.left + kInset, y + 8.2 * kMm},
               fitted(canvas, crossing_words(plan, stops), kBody, area.width - 2.0 * kInset), kBody);

@@ -68,7 +68,7 @@ double draw_advisory(Canvas& canvas, const Plan& plan, Area area) {
     words = "Caution: " + joined(reasons, " ");
   }
   const Area inside{area.left + 2.0 * kMm, area.top, area.width - 4.0 * kMm, 0.0};
-  const double end = paragraph(canvas, words, {9.5, true}, inside, area.top, 3);
+  const double end = paragraph(canvas, words, {9.5, true}, inside, area.top, 5);
   canvas.frame({area.left, area.top, area.width, end - area.top + 0.6 * kMm}, {1.2});
   return end + 1.6 * kMm;
 }

@@ -68,6 +68,7 @@ struct Plan {
   std::string odds_text, odds_line;  ///< for people, or that none is known; empty at a stop
   /// When to be back on land, by the lake's clock: "20:42 (Etc/GMT+3, UTC-03:00)"; empty without a date and a sunset.
   std::string be_back;
+  bool morning_only = false;  ///< the water is warm: `be_back` is when to stop
   /// ISO 8601, what documents carry as their date: of the source or of the plan, never of the writing.
   std::string document_date = "2000-01-01T00:00:00Z";
 
