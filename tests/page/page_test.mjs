@@ -165,6 +165,42 @@ async function withoutScript(browser, url) {
   await close();
 }
 
+async function unitsAndFiles(browser, url) {
+  const { page, name, close } = await opened(browser, url);
+  const sounder = page.locator('[data-part="sounder"]').first();
+  const contour = page.locator('.depth:visible').first();
+  const [metres, depth] = [await sounder.innerText(), await contour.innerText()];
+  check(name + ': opens in the unit of the plan', /^[0-9.]+ m \([0-9]+ ft\)$/.test(metres), metres);
+  await page.check('input[name="units"][value="ft"]');
+  same(name + ': the switch turns the reading round', await sounder.innerText(), metres.replace(/(.*) \((.*)\)/, '$2 ($1)'));
+  check(name + ': and draws contours in feet', await page.locator('.depth.in-ft:visible').count() > 3 &&
+        await page.locator('.depth.in-m:visible').count() === 0, depth);
+  await page.click('#one-open');
+  check(name + ': one stop keeps to feet', /^[0-9]+ ft \(/.test(await page.locator('[data-slot="sounder"]').innerText()));
+  await page.keyboard.press('Escape');
+  for (const link of await page.locator('a[download]').all()) {
+    const [saved] = await Promise.all([page.waitForEvent('download'), link.click()]);
+    const inFolder = readFileSync(new URL(saved.suggestedFilename(), url));
+    check(name + ': saves ' + saved.suggestedFilename() + ' as it stands in the folder',
+          readFileSync(await saved.path()).equals(inFolder) && inFolder.length > 1000);
+  }
+  same(name + ': two files to save', await page.locator('a[download]').count(), 2);
+  await close();
+}
+
+// What is chosen is what is printed: map, table, cautions, and not what only a screen can do.
+async function onPaper(browser, url) {
+  const { page, name, close } = await opened(browser, url, { width: 800, height: 1000 });
+  await page.emulateMedia({ media: 'print' });
+  const shown = await rows(page);
+  for (const row of shown) check(name + ', printed: ' + row.name, await page.locator('#' + row.link).isVisible());
+  check(name + ', printed: cautions and map', await page.locator('.cautions').isVisible() && await page.locator('.frame').isVisible());
+  check(name + ', printed: no buttons but those on the map', await page.locator('button:visible:not(.frame button)').count() === 0);
+  check(name + ', printed: says that other phases are left out', await page.locator('.on-paper').isVisible());
+  check(name + ', printed: nothing runs off', (await overflow(page)) <= 0, await overflow(page));
+  await close();
+}
+
 async function advised(browser, url) {
   const { page, name, close } = await opened(browser, url, { width: 320, height: 640 });
   const reason = (await page.locator('.advisory li').first().textContent()).trim();
@@ -212,6 +248,8 @@ try {
   }
   await onePhase(browser, one);
   await allPhases(browser, all);
+  await unitsAndFiles(browser, one);
+  await onPaper(browser, all);
   await advised(browser, care);
   await atStop(browser, stop);
   await withoutScript(browser, all);

@@ -55,6 +55,38 @@ std::string markup(std::string page) {
   return page;
 }
 
+/// Base 64 read back (RFC 4648, section 4).
+std::string decoded(const std::string& text) {
+  static const std::string kLetters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+  std::string out;
+  unsigned bits = 0, held = 0;
+  for (const char letter : text) {
+    if (letter == '=') break;
+    held = held << 6U | static_cast<unsigned>(kLetters.find(letter));
+    bits += 6;
+    if (bits < 8) continue;
+    bits -= 8;
+    out += static_cast<char>(held >> bits & 0xffU);
+    held &= (1U << bits) - 1;
+  }
+  return out;
+}
+
+/// The page as it is read in "m" or "ft": without what stands for the other unit.
+std::string read_in(const std::string& unit, const std::string& page) {
+  const std::string kEnd = "</span>";
+  std::string out;
+  std::size_t at = 0;
+  for (std::size_t open = page.find("<span class=\"in-"); open != std::string::npos;
+       open = page.find("<span class=\"in-", at)) {
+    const std::size_t name = open + 16, text = page.find('>', open) + 1, end = page.find(kEnd, text);
+    out += page.substr(at, open - at);
+    if (page.substr(name, page.find('"', name) - name) == unit) out += page.substr(text, end - text);
+    at = end + kEnd.size();
+  }
+  return out + page.substr(at);
+}
+
 /// Empty when every element that opens also closes, in order; else the tag where it goes wrong. Elements without an
 /// end tag: HTML Living Standard, 13.1.2, "void elements".
 std::string unbalanced(const std::string& html) {
@@ -93,7 +125,8 @@ TEST_CASE("the page asks nothing of the network") {
             "style-src 'unsafe-inline'; script-src 'unsafe-inline'\">"));
   for (const std::string& link : all_matches(markup(page), "href=\"([^\"]{0,22})")) {
     INFO(link);
-    CHECK((link.front() == '#' || link == "data:image/png;base64,"));
+    CHECK((link.front() == '#' || link == "data:image/png;base64," || link == "data:application/gpx+x" ||
+           link == "data:text/csv;charset="));
   }
 }
 
@@ -146,7 +179,7 @@ TEST_CASE("each spot has one button on the map and one row in a table, without s
 
 TEST_CASE("each pass has one lane and one button on the map, one row in a table, and all have one switch") {
   const Plan plan = sample::plan();
-  const std::string html = markup(map_html(plan));
+  const std::string html = read_in("m", markup(map_html(plan)));
   CHECK(all_matches(html, "<g class=\"pass\" data-phase=\"0\" id=\"([^\"]+)\"") ==
         std::vector<std::string>{"lane-0-1"});
   CHECK(all_matches(html, "<button type=\"button\" class=\"pass-mark\"[^>]*data-pass=\"([^\"]+)\"") ==
@@ -185,7 +218,7 @@ TEST_CASE("the page carries cautions, water surface, source, licence, survey dat
 }
 
 TEST_CASE("a row says the cast in words, in true degrees and in both units") {
-  const std::string page = map_html(sample::plan({.one_phase = true}));
+  const std::string page = read_in("m", map_html(sample::plan({.one_phase = true})));
   // from (140, 0) to (158, 4) on the plane: atan2(18, 4) = 77.5 degrees, sqrt(18^2 + 4^2) = 18.44 m; both ends are
   // printed to 0.11 m, so 0.16 m and 0.5 degrees may go, and another half degree in rounding
   const std::regex cast(
@@ -200,7 +233,7 @@ TEST_CASE("a row says the cast in words, in true degrees and in both units") {
   CHECK(has(page, "14 casts, 13 minutes"));
   CHECK(has(page, "A shoal lies 40 m to the west."));
   CHECK(has(page, "Not assessed, and so not in the score: light."));
-  CHECK(has(map_html(sample::plan({.units = Units::imperial, .one_phase = true})),
+  CHECK(has(read_in("ft", map_html(sample::plan({.one_phase = true}))),
             "<strong data-part=\"sounder\">8 ft (2.4 m)</strong>"));
 }
 
@@ -228,9 +261,36 @@ TEST_CASE("sentences about the order name spots as their buttons do") {
   CHECK(has(map_html(alone), "Near ties, whose order tells little: 1 to 2."));
 }
 
+TEST_CASE("the page opens in the plan's units and holds both") {
+  for (const Units units : {Units::metric, Units::imperial}) {
+    const std::string page = map_html(sample::plan({.units = units}));
+    const std::string own = units == Units::metric ? "m" : "ft";
+    CHECK(has(page, "<body class=\"" + own + "\">"));
+    CHECK(has(page, "name=\"units\" value=\"" + own + "\" checked>"));
+    CHECK(count(page, " value=\"m\" checked>") + count(page, " value=\"ft\" checked>") == 1);
+    CHECK(count(page, "<span class=\"in-m\">") == count(page, "<span class=\"in-ft\">"));
+  }
+}
+
+TEST_CASE("the files in the page are those of the folder, byte for byte") {
+  for (const bool one_phase : {true, false}) {
+    const Plan plan = sample::plan({.one_phase = one_phase});
+    const std::string page = map_html(plan);
+    std::vector<OutputFile> files = waypoint_files(plan);
+    CHECK(files.size() == (one_phase ? 1 : 2));
+    if (one_phase) files.push_back({"spots.csv", spots_csv(plan)});
+    CHECK(count(page, "<a download=") == files.size());
+    for (const OutputFile& file : files) {
+      INFO(file.name);
+      const std::string link = between(page, "<a download=\"" + file.name + "\" href=\"data:", "\"");
+      CHECK(decoded(link.substr(link.find(";base64,") + 8)) == file.bytes);
+    }
+  }
+}
+
 TEST_CASE("advisory and valid temperatures stay in sight") {
   const std::string alone = map_html(sample::plan({.one_phase = true}));
-  CHECK(has(alone, "Holds for water <span id=\"fixed-holds\">4 to 8 C (39 to 46 F), rising</span>"));
+  CHECK(has(alone, "Holds for: <span id=\"fixed-holds\">4 to 8 C (39 to 46 F), rising</span>"));
   CHECK_FALSE(has(alone, "id=\"fixed-advisory\""));
   CHECK(has(map_html(sample::plan()), "<span id=\"fixed-holds\">as each phase says</span>"));
   CHECK(has(map_html(sample::plan({.one_phase = true, .stop = true})),
@@ -240,7 +300,8 @@ TEST_CASE("advisory and valid temperatures stay in sight") {
 TEST_CASE("a factor measured in metres stands in the reader's unit first, whatever follows the unit") {
   Plan plan = sample::plan({.units = Units::imperial, .one_phase = true});
   plan.phases[0].spots[0].why[1] = {"cover", 3.048, "m away", 0.97, 0.5, "design choice"};  // ten feet exactly
-  CHECK(has(map_html(plan), "cover: 10 ft (3.0 m) away<"));
+  CHECK(has(read_in("ft", map_html(plan)), "cover: 10 ft (3.0 m) away<"));
+  CHECK(has(read_in("m", map_html(plan)), "cover: 3.0 m (10 ft) away<"));
 }
 
 TEST_CASE("places stand in degrees and decimal minutes, all four quarters of the earth") {
