@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <cstdint>
 
 #include "write/plain_text.hpp"
 
@@ -84,6 +85,47 @@ std::string bearing_text(Degrees bearing) {
 std::string both_units(Metres length, Units units) {
   const Units other = units == Units::metric ? Units::imperial : Units::metric;
   return fmt::format("{} ({})", length_text(length, units), length_text(length, other));
+}
+
+std::string in_units(const std::string& metric, const std::string& imperial) {
+  return fmt::format("<span class=\"in-m\">{}</span><span class=\"in-ft\">{}</span>", metric, imperial);
+}
+
+std::string length_html(Metres length) {
+  return in_units(length_text(length, Units::metric), length_text(length, Units::imperial));
+}
+
+std::string both_html(Metres length) {
+  return in_units(both_units(length, Units::metric), both_units(length, Units::imperial));
+}
+
+std::string distance_html(Metres distance) {
+  return in_units(distance_text(distance, Units::metric), distance_text(distance, Units::imperial));
+}
+
+std::string range_html(std::pair<Metres, Metres> range) {
+  const auto in = [&](Units units) {
+    const std::string from = length_text(range.first, units), to = length_text(range.second, units);
+    return from == to ? from : from + " to " + to;
+  };
+  return in_units(in(Units::metric), in(Units::imperial));
+}
+
+std::string base64(std::string_view bytes) {
+  static constexpr std::string_view kLetters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+  std::string out;
+  out.reserve((bytes.size() + 2) / 3 * 4);
+  for (std::size_t at = 0; at < bytes.size(); at += 3) {
+    std::uint32_t group = 0;
+    for (std::size_t i = 0; i < 3; ++i) {
+      group = group << 8U | (at + i < bytes.size() ? static_cast<unsigned char>(bytes[at + i]) : 0U);
+    }
+    for (std::size_t i = 0; i < 4; ++i) {
+      const bool pad = at + i > bytes.size();
+      out += pad ? '=' : kLetters[group >> (18U - 6U * static_cast<unsigned>(i)) & 63U];
+    }
+  }
+  return out;
 }
 
 std::string filled(std::string_view page, const std::vector<std::pair<std::string_view, std::string>>& values) {

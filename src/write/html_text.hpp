@@ -35,6 +35,18 @@ std::string bearing_text(Degrees bearing);
 /// "2.4 m (8 ft)": the reader's unit first.
 std::string both_units(Metres length, Units units);
 
+/// A text in both units that the reader can switch between; the style sheet shows one of the two.
+std::string in_units(const std::string& metric, const std::string& imperial);
+/// "2.4 m", "2.4 m (8 ft)", "18 m", so that the switch changes them.
+std::string length_html(Metres length);
+std::string both_html(Metres length);
+std::string distance_html(Metres distance);
+/// "1.5 m to 3.0 m"; one length where both print alike.
+std::string range_html(std::pair<Metres, Metres> range);
+
+/// Base 64 (RFC 4648, section 4).
+std::string base64(std::string_view bytes);
+
 /// Replaces {{key}} in a template, in one pass: what is put in is never looked at again. A key without a value is a
 /// mistake of ours (assert).
 std::string filled(std::string_view page, const std::vector<std::pair<std::string_view, std::string>>& values);

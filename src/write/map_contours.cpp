@@ -24,9 +24,9 @@ struct Contour {
   Line line;
 };
 
-std::vector<Contour> contours(const MapPage& page) {
+std::vector<Contour> contours(const MapPage& page, Units units) {
   const Lake& lake = *page.plan.lake;
-  const ContourStep step = contour_step(lake.max_depth, page.plan.units);
+  const ContourStep step = contour_step(lake.max_depth, units);
   const Grid<Metres32> field = contour_field(lake, page.view);
   const double shortest = kShortest * page.view.pixel().value();
   std::vector<Contour> out;
@@ -61,8 +61,8 @@ double nearest(const std::vector<Label>& labels, XY place) {
 }
 
 /// Longest lines first, so that what is left out is small.
-std::vector<Label> placed_labels(const MapPage& page) {
-  std::vector<Contour> lines = contours(page);
+std::vector<Label> placed_labels(const MapPage& page, Units units) {
+  std::vector<Contour> lines = contours(page, units);
   std::stable_sort(lines.begin(), lines.end(),
                    [](const Contour& a, const Contour& b) { return length(a.line) > length(b.line); });
   const double pixel = page.view.pixel().value();
@@ -87,10 +87,10 @@ std::vector<Label> placed_labels(const MapPage& page) {
 
 }  // namespace
 
-std::string contour_paths(const MapPage& page) {
+std::string contour_paths(const MapPage& page, Units units) {
   std::string out;
   double open = -1.0;
-  for (const Contour& contour : contours(page)) {
+  for (const Contour& contour : contours(page, units)) {
     const std::string path = svg_path(page.view, simplified(contour.line, page.view.pixel()));
     if (path.empty()) continue;
     if (contour.in_unit != open) out += out.empty() ? "<path d=\"" : "\"/>\n<path d=\"";
@@ -100,12 +100,13 @@ std::string contour_paths(const MapPage& page) {
   return out.empty() ? out : out + "\"/>";
 }
 
-std::string contour_labels(const MapPage& page) {
+std::string contour_labels(const MapPage& page, Units units) {
   std::string out;
-  for (const Label& label : placed_labels(page)) {
+  for (const Label& label : placed_labels(page, units)) {
     const XY at = page.view.percent(label.place);
-    out += fmt::format("<span class=\"depth{}\" style=\"left:{:.2f}%;top:{:.2f}%;--turn:{:.0f}deg\">{}</span>\n",
-                       label.minor ? " minor" : "", at.x, at.y, label.turn, label.in_unit);
+    out += fmt::format("<span class=\"depth {}{}\" style=\"left:{:.2f}%;top:{:.2f}%;--turn:{:.0f}deg\">{}</span>\n",
+                       units == Units::metric ? "in-m" : "in-ft", label.minor ? " minor" : "", at.x, at.y, label.turn,
+                       label.in_unit);
   }
   return out;
 }

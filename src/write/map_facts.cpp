@@ -119,13 +119,19 @@ std::string list_html(const std::vector<std::string>& texts) {
   return out.empty() ? out : "<ul>\n" + out + "</ul>\n";
 }
 
+std::string facts_in_units(const Feature& feature) {
+  const std::string metric = feature_facts(feature, Units::metric);
+  const std::string imperial = feature_facts(feature, Units::imperial);
+  return metric == imperial ? metric : in_units(metric, imperial);
+}
+
 std::string kind_table(const MapPage& page, Kind kind) {
   std::string rows;
   std::size_t count = 0;
   for (const Feature& feature : page.plan.features) {
     if (feature.kind != kind || count++ >= kMostRows) continue;
     rows += fmt::format("<tr><th scope=\"row\">{}</th><td>{}</td><td><span class=\"copy\">{}</span></td></tr>\n",
-                        name_html(feature.name), feature_facts(page.plan, feature),
+                        name_html(feature.name), facts_in_units(feature),
                         degrees_minutes(page.plan.lake->projection.to_lonlat(feature.anchor)));
   }
   if (rows.empty()) return {};
@@ -146,8 +152,8 @@ std::string kind_table(const MapPage& page, Kind kind) {
 
 }  // namespace
 
-std::string feature_facts(const Plan& plan, const Feature& feature) {
-  return escaped(std::visit(Facts{plan.units}, feature.details));
+std::string feature_facts(const Feature& feature, Units units) {
+  return escaped(std::visit(Facts{units}, feature.details));
 }
 
 std::string advisory_html(const Plan& plan) {

@@ -35,7 +35,7 @@ std::string drawn_class(const Feature& feature) {
 }
 
 std::string title_of(const Plan& plan, const Feature& feature) {
-  return fmt::format("<title>{}: {}</title>", short_name(feature.name), feature_facts(plan, feature));
+  return fmt::format("<title>{}: {}</title>", short_name(feature.name), feature_facts(feature, plan.units));
 }
 
 /// Where marks of constant size go: each point of a set of points, else the anchor.
@@ -47,9 +47,9 @@ Points mark_places(const Feature& feature) {
 }
 
 /// Words beside a mark: how deep a pool is, how high a hump comes, what a launch is called.
-std::string mark_words(const Plan& plan, const Feature& feature) {
-  if (const auto* pool = std::get_if<Pool>(&feature.details)) return length_text(pool->max_depth, plan.units);
-  if (const auto* hump = std::get_if<Hump>(&feature.details)) return length_text(hump->top_depth, plan.units);
+std::string mark_words(const Feature& feature) {
+  if (const auto* pool = std::get_if<Pool>(&feature.details)) return length_html(pool->max_depth);
+  if (const auto* hump = std::get_if<Hump>(&feature.details)) return length_html(hump->top_depth);
   if (feature.kind == Kind::launch) return name_html(feature.name);
   return {};
 }
@@ -68,7 +68,7 @@ bool has_room(const MapView& view, const Worded& worded, XY at) {
 std::string marks_of(const MapPage& page, const Feature& feature, Worded& worded) {
   std::string out;
   const std::string_view kind = name_of(feature.kind);
-  const std::string words = mark_words(page.plan, feature);
+  const std::string words = mark_words(feature);
   for (const XY place : mark_places(feature)) {
     if (!on_view(page.view, place)) continue;
     const std::string style = place_style(page.view, place);

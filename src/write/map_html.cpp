@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <cassert>
-#include <cstdint>
 
 #include "castplan/write/text.hpp"
 #include "castplan_page.hpp"
@@ -19,24 +18,6 @@ std::string part(std::string_view name) {
   }
   assert(!"a part of the page is missing from src/write/page");
   return {};
-}
-
-/// Base 64 (RFC 4648, section 4).
-std::string base64(std::string_view bytes) {
-  static constexpr std::string_view kLetters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-  std::string out;
-  out.reserve((bytes.size() + 2) / 3 * 4);
-  for (std::size_t at = 0; at < bytes.size(); at += 3) {
-    std::uint32_t group = 0;
-    for (std::size_t i = 0; i < 3; ++i) {
-      group = group << 8U | (at + i < bytes.size() ? static_cast<unsigned char>(bytes[at + i]) : 0U);
-    }
-    for (std::size_t i = 0; i < 4; ++i) {
-      const bool pad = at + i > bytes.size();
-      out += pad ? '=' : kLetters[group >> (18U - 6U * static_cast<unsigned>(i)) & 63U];
-    }
-  }
-  return out;
 }
 
 /// What the map must show besides the water: boats, targets and launches near it.
@@ -62,7 +43,8 @@ std::string svg_text(const MapPage& page) {
                  {"patterns", filled(part("patterns.svg"), {{"prefix", "m"}, {"scale", fmt::format("{:.2f}", scale)}})},
                  {"picture", base64(depth_picture(*page.plan.lake, view))},
                  {"outline", outline_path(page)},
-                 {"contours", contour_paths(page)},
+                 {"contours_m", contour_paths(page, Units::metric)},
+                 {"contours_ft", contour_paths(page, Units::imperial)},
                  {"features", feature_layers(page)},
                  {"passes", pass_lines(page)},
                  {"casts", cast_lines(page)}});
@@ -99,7 +81,10 @@ std::string map_html(const Plan& plan) {
                  {"ratio", ratio},
                  {"summary", spoken_summary(plan)},
                  {"svg", svg_text(page)},
-                 {"labels", contour_labels(page)},
+                 {"units", plan.units == Units::metric ? "m" : "ft"},
+                 {"m_checked", plan.units == Units::metric ? " checked" : ""},
+                 {"ft_checked", plan.units == Units::metric ? "" : " checked"},
+                 {"labels", contour_labels(page, Units::metric) + contour_labels(page, Units::imperial)},
                  {"marks", feature_marks(page)},
                  {"passes", pass_marks(page)},
                  {"spots", spot_marks(page)},
@@ -108,6 +93,7 @@ std::string map_html(const Plan& plan) {
                  {"legend", legend_html(page)},
                  {"phases", phases_html(page)},
                  {"features", features_html(page)},
+                 {"downloads", downloads_html(plan)},
                  {"about", about_html(plan)},
                  {"data", script_data(page)}});
 }

@@ -41,16 +41,20 @@ std::string kind_switch(const Plan& plan, const KindArt& art) {
       row.name, sample_of(art), escaped(row.plural), count, escaped(row.what));
 }
 
+std::string step_words(Metres deepest, Units units) {
+  const bool metric = units == Units::metric;
+  return fmt::format("every {} {}. Depths in {} on the map.", contour_step(deepest, units).in_unit, metric ? "m" : "ft",
+                     metric ? "metres" : "feet");
+}
+
 std::string depth_key(const Plan& plan) {
   const Metres deepest = plan.lake->max_depth;
-  const ContourStep step = contour_step(deepest, plan.units);
   return fmt::format(
       "<div class=\"ramp\"><div class=\"strip\" style=\"background:linear-gradient(to right,{})\"></div>"
       "<div class=\"ends\"><span>shore</span><span>{}</span><span>{}</span></div></div>\n"
-      "<p class=\"small\">Darker is deeper. Thin lines join equal depths, every {} {}. Depths in {} on the map.</p>\n",
-      ramp_gradient(), both_units(deepest * std::pow(0.5, 1.0 / kRampPower), plan.units),
-      both_units(deepest, plan.units), step.in_unit, plan.units == Units::metric ? "m" : "ft",
-      plan.units == Units::metric ? "metres" : "feet");
+      "<p class=\"small\">Darker is deeper. Thin lines join equal depths, {}</p>\n",
+      ramp_gradient(), both_html(deepest * std::pow(0.5, 1.0 / kRampPower)), both_html(deepest),
+      in_units(step_words(deepest, Units::metric), step_words(deepest, Units::imperial)));
 }
 
 /// The longest of 1, 2, 5, 10 ... that is no longer than the room.

@@ -52,20 +52,20 @@ std::string pass_label(const Plan& plan, std::size_t phase, const Pass& pass);
 std::string element_id(std::string_view prefix, std::size_t phase, const Pass& pass);
 
 /// Cells that rows of spots and passes have alike.
-std::string bars_html(const std::vector<Reason>& why, const std::vector<std::string>& not_assessed, Units units);
-std::string lures_html(const std::vector<Presentation>& presentations, Units units);
+std::string bars_html(const std::vector<Reason>& why, const std::vector<std::string>& not_assessed);
+std::string lures_html(const std::vector<Presentation>& presentations);
 std::string own_cautions_html(const std::vector<std::string>& cautions);
 std::string covers_text(const std::vector<Kind>& kinds);
 /// The passes of a phase as a table; empty without any.
 std::string passes_html(const Plan& plan, std::size_t phase);
 
 /// What is known of a feature, in a few words, escaped: "2.1 to 5.4 m (7 to 18 ft), grade 22 %, faces northeast".
-std::string feature_facts(const Plan& plan, const Feature& feature);
+std::string feature_facts(const Feature& feature, Units units);
 
 /// Parts of the map's picture (SVG, drawing units of the view) and of what lies over it (HTML, placed in per cent).
 std::string outline_path(const MapPage& page);
-std::string contour_paths(const MapPage& page);
-std::string contour_labels(const MapPage& page);
+std::string contour_paths(const MapPage& page, Units units);
+std::string contour_labels(const MapPage& page, Units units);
 std::string feature_layers(const MapPage& page);
 std::string feature_marks(const MapPage& page);
 std::string cast_lines(const MapPage& page);
@@ -88,6 +88,8 @@ std::string facts_html(const Plan& plan);
 std::string fixed_html(const Plan& plan);
 std::string cautions_html(const Plan& plan);
 std::string about_html(const Plan& plan);
+/// Links that save the plan's GPX and CSV files, which stand in the page.
+std::string downloads_html(const Plan& plan);
 
 /// Data for the page's script.
 std::string script_data(const MapPage& page);

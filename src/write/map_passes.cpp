@@ -73,12 +73,7 @@ std::string lane_mark(const MapPage& page, std::size_t phase, const Pass& pass, 
              "the {}, cast to the {}; show in the table</span></button>\n",
              element_id("pass-mark", phase, pass), element_id("pass", phase, pass), phase,
              button_place(page.view, pass.lane[0], pass.lane[1], button), pass_label(page.plan, phase, pass),
-             distance_text(pass.length, page.plan.units), compass_words(pass.heading), name_of(pass.cast_side));
-}
-
-std::string range_text(std::pair<Metres, Metres> range, Units units) {
-  const std::string from = length_text(range.first, units), to = length_text(range.second, units);
-  return from == to ? from : from + " to " + to;
+             distance_html(pass.length), compass_words(pass.heading), name_of(pass.cast_side));
 }
 
 std::string place_html(const Plan& plan, XY place) {
@@ -91,14 +86,13 @@ std::string lane_html(const Plan& plan, const Pass& pass) {
   return fmt::format(
       "From {}<br>to {}<br><span data-part=\"way\"><strong>{}</strong> to the {}</span>, {} places in passes.geojson, "
       "<span data-part=\"sounder\">{}</span> under the boat",
-      place_html(plan, pass.lane.front()), place_html(plan, pass.lane.back()), both_units(pass.length, plan.units),
-      compass_words(pass.heading), pass.lane.size(), range_text(pass.boat_depth, plan.units));
+      place_html(plan, pass.lane.front()), place_html(plan, pass.lane.back()), both_html(pass.length),
+      compass_words(pass.heading), pass.lane.size(), range_html(pass.boat_depth));
 }
 
-std::string side_html(const Plan& plan, const Pass& pass) {
-  return fmt::format("To the <strong>{}</strong>, {}<br>over {}{}", name_of(pass.cast_side),
-                     range_text(pass.cast, plan.units), range_text(pass.target_depth, plan.units),
-                     pass.open_water ? ", away from the edge" : "");
+std::string side_html(const Pass& pass) {
+  return fmt::format("To the <strong>{}</strong>, {}<br>over {}{}", name_of(pass.cast_side), range_html(pass.cast),
+                     range_html(pass.target_depth), pass.open_water ? ", away from the edge" : "");
 }
 
 std::string why_html(const Plan& plan, const Pass& pass) {
@@ -106,9 +100,8 @@ std::string why_html(const Plan& plan, const Pass& pass) {
       "<p data-part=\"reason\">{}</p>\n{}{}<p class=\"small\">Covers: {}. Score {:.2f} of the mean of {} places along "
       "it, confidence {:.0f} "
       "%. <span class=\"copy\">{}</span></p>\n",
-      escaped(pass.reason_words), bars_html(pass.why, pass.not_assessed, plan.units),
-      own_cautions_html(pass_cautions(plan, pass)), covers_text(pass.kinds), pass.score, pass.places,
-      pass.confidence * 100, escaped(pass.id));
+      escaped(pass.reason_words), bars_html(pass.why, pass.not_assessed), own_cautions_html(pass_cautions(plan, pass)),
+      covers_text(pass.kinds), pass.score, pass.places, pass.confidence * 100, escaped(pass.id));
 }
 
 std::string pass_rows(const Plan& plan, std::size_t phase, const Pass& pass) {
@@ -121,8 +114,8 @@ std::string pass_rows(const Plan& plan, std::size_t phase, const Pass& pass) {
       "minutes</p></td></tr>\n"
       "<tr role=\"row\" class=\"why\"><td role=\"cell\" colspan=\"4\" data-head=\"Why here\">{}</td></tr>\n</tbody>\n",
       element_id("pass", phase, pass), element_id("pass-link", phase, pass), element_id("pass-mark", phase, pass),
-      pass_label(plan, phase, pass), lane_html(plan, pass), side_html(plan, pass),
-      lures_html(pass.presentations, plan.units), pass.casts, pass.minutes, why_html(plan, pass));
+      pass_label(plan, phase, pass), lane_html(plan, pass), side_html(pass), lures_html(pass.presentations), pass.casts,
+      pass.minutes, why_html(plan, pass));
 }
 
 std::size_t count_of(const Plan& plan) {

@@ -40,7 +40,7 @@ std::string spot_mark(const MapPage& page, std::size_t phase, const Spot& spot, 
       "<span class=\"unseen\">Spot </span>{6}<span class=\"unseen\">: {7}, cast {8}; show in the "
       "table</span></button>\n",
       phase, target.x, target.y, element_id("spot-mark", phase, spot), element_id("spot", phase, spot),
-      button_place(page.view, spot.boat, spot.target, button), label, length_text(spot.boat_depth, page.plan.units),
+      button_place(page.view, spot.boat, spot.target, button), label, length_html(spot.boat_depth),
       compass_words(spot.bearing));
 }
 

@@ -21,19 +21,19 @@ std::string plain_number(double value) {
   return text == "-0" ? "0" : text;
 }
 
-std::string reason_value(const Reason& reason, Units units) {
+std::string reason_value(const Reason& reason) {
   if (!std::isfinite(reason.value)) return {};
-  if (reason.unit == "m") return both_units(Metres(reason.value), units);
+  if (reason.unit == "m") return both_html(Metres(reason.value));
   if (reason.unit.rfind("m ", 0) == 0) {  // "m away"
-    return both_units(Metres(reason.value), units) + " " + escaped(reason.unit.substr(2));
+    return both_html(Metres(reason.value)) + " " + escaped(reason.unit.substr(2));
   }
   if (reason.unit.starts_with('%')) return escaped(fmt::format("{:.0f} {}", reason.value, reason.unit));
   return escaped(plain_number(reason.value) + (reason.unit.empty() ? "" : " " + reason.unit));
 }
 
-std::string reason_bar(const Reason& reason, Units units) {
+std::string reason_bar(const Reason& reason) {
   const double share = std::isfinite(reason.suitability) ? reason.suitability * 100.0 : 0.0;
-  const std::string value = reason_value(reason, units);
+  const std::string value = reason_value(reason);
   return fmt::format(
       "<li><span class=\"factor\">{}{}</span><span class=\"bar\" aria-hidden=\"true\"><span style=\"width:{:.0f}%\">"
       "</span></span><span class=\"worth\">fits {:.0f} %, counts {:.0f} %</span></li>\n",
@@ -45,7 +45,7 @@ std::string boat_html(const Plan& plan, const Spot& spot) {
   return fmt::format(
       "<span class=\"copy\" data-part=\"place\">{}</span><br><span class=\"copy small\">{}</span><br>"
       "<strong data-part=\"sounder\">{}</strong> under the boat{}",
-      degrees_minutes(place), decimal_degrees(place), both_units(spot.boat_depth, plan.units),
+      degrees_minutes(place), decimal_degrees(place), both_html(spot.boat_depth),
       spot.hold.empty() ? ""
                         : fmt::format("<br><span data-part=\"hold\">Hold by {}, come in heading {}</span>",
                                       escaped(spot.hold), bearing_text(spot.approach)));
@@ -62,11 +62,11 @@ std::string_view side_words(const Spot& spot) {
 std::string cast_html(const Plan& plan, const Spot& spot) {
   const PrintedCast cast = printed_cast(plan, spot);
   const std::string depth =
-      std::isfinite(spot.target_depth.value()) ? ", over " + both_units(spot.target_depth, plan.units) : std::string();
+      std::isfinite(spot.target_depth.value()) ? ", over " + both_html(spot.target_depth) : std::string();
   return fmt::format("<strong>{}</strong>{}<br>{} true, {}<br>Expect a fish from {} to {} off the boat{}",
                      compass_words(spot.bearing), side_words(spot), bearing_text(Degrees(cast.bearing_deg)),
-                     both_units(Metres(cast.cast_m), plan.units), length_text(spot.strike.first, plan.units),
-                     length_text(spot.strike.second, plan.units), depth);
+                     both_html(Metres(cast.cast_m)), length_html(spot.strike.first), length_html(spot.strike.second),
+                     depth);
 }
 
 std::string effort_html(const Spot& spot) {
@@ -76,7 +76,7 @@ std::string effort_html(const Spot& spot) {
 std::string why_html(const Plan& plan, std::size_t phase, const Spot& spot) {
   return fmt::format("<p data-part=\"reason\"><strong class=\"tier\">{}.</strong> {}</p>\n{}{}",
                      name_of(tier_of(spot, shown_spots(plan, phase).size())), escaped(spot.reason_words),
-                     bars_html(spot.why, spot.not_assessed, plan.units), own_cautions_html(spot_cautions(plan, spot))) +
+                     bars_html(spot.why, spot.not_assessed), own_cautions_html(spot_cautions(plan, spot))) +
          fmt::format("<p class=\"small\">Covers: {}. Score {:.2f}, rank {} to {}. <span class=\"copy\">{}</span></p>\n",
                      covers_text(spot.kinds), printed_score(spot), spot.rank_low, spot.rank_high, escaped(spot.id));
 }
@@ -92,8 +92,8 @@ std::string spot_rows(const Plan& plan, std::size_t phase, const Spot& spot) {
       "<td role=\"cell\" data-part=\"lure\" data-head=\"Lure\">{6}<p class=\"small\">{7}</p></td></tr>\n"
       "<tr role=\"row\" class=\"why\"><td role=\"cell\" colspan=\"4\" data-head=\"Why here\">{8}</td></tr>\n</tbody>\n",
       element_id("spot", phase, spot), element_id("spot-link", phase, spot), element_id("spot-mark", phase, spot),
-      label, boat_html(plan, spot), cast_html(plan, spot), lures_html(spot.presentations, plan.units),
-      effort_html(spot), why_html(plan, phase, spot));
+      label, boat_html(plan, spot), cast_html(plan, spot), lures_html(spot.presentations), effort_html(spot),
+      why_html(plan, phase, spot));
 }
 
 std::string phase_title(const Plan& plan, std::size_t number) {
@@ -165,9 +165,9 @@ std::string phase_switch(const Plan& plan) {
 
 }  // namespace
 
-std::string bars_html(const std::vector<Reason>& why, const std::vector<std::string>& not_assessed, Units units) {
+std::string bars_html(const std::vector<Reason>& why, const std::vector<std::string>& not_assessed) {
   std::string out = "<ul class=\"bars\">\n";
-  for (const Reason& reason : why) out += reason_bar(reason, units);
+  for (const Reason& reason : why) out += reason_bar(reason);
   out += "</ul>\n";
   if (!not_assessed.empty()) {
     std::string names;
@@ -177,11 +177,11 @@ std::string bars_html(const std::vector<Reason>& why, const std::vector<std::str
   return out;
 }
 
-std::string lures_html(const std::vector<Presentation>& presentations, Units units) {
+std::string lures_html(const std::vector<Presentation>& presentations) {
   std::string out = "<ul class=\"plain\">\n";
   for (const Presentation& lure : presentations) {
-    out += fmt::format("<li><strong>{}</strong>, running {} to {}: {}</li>\n", escaped(lure.lure),
-                       length_text(lure.run_from, units), length_text(lure.run_to, units), escaped(lure.retrieve));
+    out += fmt::format("<li><strong>{}</strong>, running {}: {}</li>\n", escaped(lure.lure),
+                       range_html({lure.run_from, lure.run_to}), escaped(lure.retrieve));
   }
   return out + "</ul>";
 }
@@ -202,6 +202,9 @@ std::string covers_text(const std::vector<Kind>& kinds) {
 
 std::string phases_html(const MapPage& page) {
   std::string out = phase_switch(page.plan);
+  if (page.plan.phases.size() > 1) {
+    out += "<p class=\"on-paper\">Only the phase chosen on the page is printed; choose another there.</p>\n";
+  }
   for (std::size_t i = 0; i < page.plan.phases.size(); ++i) out += phase_html(page.plan, i);
   return out;
 }

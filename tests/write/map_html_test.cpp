@@ -2,7 +2,6 @@
 // SPDX-License-Identifier: Apache-2.0
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
-#include <regex>
 #include <set>
 #include <string>
 #include <vector>
@@ -10,72 +9,12 @@
 #include "castplan/grid/sweep.hpp"
 #include "castplan/write/text.hpp"
 #include "support/plans.hpp"
+#include "write/page_text.hpp"
 
 // The structure of the page, read as text. How it looks and how it is worked by keyboard is for a browser to say.
 
 using namespace castplan;
-
-namespace {
-
-std::size_t count(const std::string& page, const std::string& what) {
-  std::size_t found = 0;
-  for (std::size_t at = page.find(what); at != std::string::npos; at = page.find(what, at + 1)) ++found;
-  return found;
-}
-
-bool has(const std::string& page, const std::string& what) { return page.find(what) != std::string::npos; }
-
-std::vector<std::string> all_matches(const std::string& page, const std::string& pattern) {
-  const std::regex regex(pattern);
-  std::vector<std::string> out;
-  for (std::sregex_iterator it(page.begin(), page.end(), regex), end; it != end; ++it) out.push_back((*it)[1]);
-  return out;
-}
-
-std::string between(const std::string& page, const std::string& from, const std::string& to) {
-  const std::size_t start = page.find(from);
-  if (start == std::string::npos) return {};
-  const std::size_t end = page.find(to, start + from.size());
-  return page.substr(start + from.size(), end - start - from.size());
-}
-
-/// The page without what stands in style and script elements, and without the picture (a long text for a regex).
-std::string markup(std::string page) {
-  for (const auto& [open, close] :
-       std::vector<std::pair<std::string, std::string>>{{"<style>", "</style>"},
-                                                        {"<script type=\"application/json\" id=\"plan\">", "</script>"},
-                                                        {"<script>", "</script>"},
-                                                        {"data:image/png;base64,", "\""}}) {
-    const std::size_t at = page.find(open);
-    REQUIRE(at != std::string::npos);
-    const std::size_t end = page.find(close, at + open.size());
-    REQUIRE(end != std::string::npos);
-    page.erase(at + open.size(), end - at - open.size());
-  }
-  return page;
-}
-
-/// Empty when every element that opens also closes, in order; else the tag where it goes wrong. Elements without an
-/// end tag: HTML Living Standard, 13.1.2, "void elements".
-std::string unbalanced(const std::string& html) {
-  static const std::set<std::string> kVoid{"meta", "br", "input", "img", "link", "hr"};
-  std::vector<std::string> open;
-  const std::regex tag("<(/?)([a-zA-Z][a-zA-Z0-9]*)[^<>]*?(/?)>");
-  for (std::sregex_iterator it(html.begin(), html.end(), tag), end; it != end; ++it) {
-    const std::string name = (*it)[2];
-    if (kVoid.count(name) != 0 || (*it)[3].length() != 0) continue;
-    if ((*it)[1].length() == 0) {
-      open.push_back(name);
-    } else if (open.empty() || open.back() != name) {
-      return it->str() + " closes " + (open.empty() ? "nothing" : open.back());
-    } else {
-      open.pop_back();
-    }
-  }
-  return open.empty() ? "" : open.back() + " is never closed";
-}
-
-}  // namespace
+using namespace page_text;
 
 TEST_CASE("the page asks nothing of the network") {
   const std::string page = map_html(sample::plan());
@@ -93,7 +32,8 @@ TEST_CASE("the page asks nothing of the network") {
             "style-src 'unsafe-inline'; script-src 'unsafe-inline'\">"));
   for (const std::string& link : all_matches(markup(page), "href=\"([^\"]{0,22})")) {
     INFO(link);
-    CHECK((link.front() == '#' || link == "data:image/png;base64,"));
+    CHECK((link.front() == '#' || link == "data:image/png;base64," || link == "data:application/gpx+x" ||
+           link == "data:text/csv;charset="));
   }
 }
 
@@ -146,7 +86,7 @@ TEST_CASE("each spot has one button on the map and one row in a table, without s
 
 TEST_CASE("each pass has one lane and one button on the map, one row in a table, and all have one switch") {
   const Plan plan = sample::plan();
-  const std::string html = markup(map_html(plan));
+  const std::string html = read_in("m", markup(map_html(plan)));
   CHECK(all_matches(html, "<g class=\"pass\" data-phase=\"0\" id=\"([^\"]+)\"") ==
         std::vector<std::string>{"lane-0-1"});
   CHECK(all_matches(html, "<button type=\"button\" class=\"pass-mark\"[^>]*data-pass=\"([^\"]+)\"") ==
@@ -182,83 +122,6 @@ TEST_CASE("the page carries cautions, water surface, source, licence, survey dat
   CHECK(has(page, "2026-05-02"));
   CHECK(has(page, "No layer was given for: oxygen."));
   CHECK(has(page, "The depth error is not stated; 0.3 m is assumed."));
-}
-
-TEST_CASE("a row says the cast in words, in true degrees and in both units") {
-  const std::string page = map_html(sample::plan({.one_phase = true}));
-  // from (140, 0) to (158, 4) on the plane: atan2(18, 4) = 77.5 degrees, sqrt(18^2 + 4^2) = 18.44 m; both ends are
-  // printed to 0.11 m, so 0.16 m and 0.5 degrees may go, and another half degree in rounding
-  const std::regex cast(
-      "<strong>east-northeast</strong>, toward the deep side<br>(\\d{3})° true, ([0-9.]+) m \\((\\d+) ft\\)");
-  std::smatch found;
-  REQUIRE(std::regex_search(page, found, cast));
-  CHECK(std::stod(found[1]) == Approx(77.5).margin(1.0));
-  CHECK(std::stod(found[2]) == Approx(18.44).margin(0.21));
-  CHECK(std::stod(found[3]) == Approx(18.44 / 0.3048).margin(1.1));
-  CHECK(has(page, "A steep edge beside deep water, with weeds on its top."));
-  CHECK(has(page, "fits 64 %, counts 50 %"));
-  CHECK(has(page, "14 casts, 13 minutes"));
-  CHECK(has(page, "A shoal lies 40 m to the west."));
-  CHECK(has(page, "Not assessed, and so not in the score: light."));
-  CHECK(has(map_html(sample::plan({.units = Units::imperial, .one_phase = true})),
-            "<strong data-part=\"sounder\">8 ft (2.4 m)</strong>"));
-}
-
-TEST_CASE("the cast says which side it goes to, by the sounder's reading and the depth that is fished") {
-  Plan plan = sample::plan({.one_phase = true});
-  Spot& spot = plan.phases[0].spots[0];
-  spot.boat_depth = Metres(5.0);
-  spot.target_depth = Metres(2.0);
-  CHECK(has(map_html(plan), "<strong>east-northeast</strong>, toward the shallow side<br>"));
-  spot.target_depth = Metres(5.1);
-  CHECK(has(map_html(plan), "<strong>east-northeast</strong>, along the same depth<br>"));
-  spot.target_depth = Metres(NAN);
-  CHECK(has(map_html(plan), "<strong>east-northeast</strong><br>"));
-}
-
-TEST_CASE("sentences about the order name spots as their buttons do") {
-  Plan plan = sample::plan();
-  plan.phases[0].order = {12, 1, {1}, {{1, 2}}, {2}};
-  const std::string several = map_html(plan);
-  CHECK(has(several, "Spot A1 is a clear pick: among the first 1 in nine draws of ten."));
-  CHECK(has(several, "Near ties, whose order tells little: A1 to A2."));
-  CHECK(has(several, "Sound the depth at spot A2 first: the order turns most on it."));
-  Plan alone = sample::plan({.one_phase = true});
-  alone.phases[0].order = plan.phases[0].order;
-  CHECK(has(map_html(alone), "Near ties, whose order tells little: 1 to 2."));
-}
-
-TEST_CASE("advisory and valid temperatures stay in sight") {
-  const std::string alone = map_html(sample::plan({.one_phase = true}));
-  CHECK(has(alone, "Holds for: <span id=\"fixed-holds\">4 to 8 C (39 to 46 F), rising</span>"));
-  CHECK_FALSE(has(alone, "id=\"fixed-advisory\""));
-  CHECK(has(map_html(sample::plan()), "<span id=\"fixed-holds\">as each phase says</span>"));
-  CHECK(has(map_html(sample::plan({.one_phase = true, .stop = true})),
-            "<a class=\"stop\" id=\"fixed-advisory\" href=\"#advisory\">Stop</a>"));
-}
-
-TEST_CASE("a factor measured in metres stands in the reader's unit first, whatever follows the unit") {
-  Plan plan = sample::plan({.units = Units::imperial, .one_phase = true});
-  plan.phases[0].spots[0].why[1] = {"cover", 3.048, "m away", 0.97, 0.5, "design choice"};  // ten feet exactly
-  CHECK(has(map_html(plan), "cover: 10 ft (3.0 m) away<"));
-}
-
-TEST_CASE("places stand in degrees and decimal minutes, all four quarters of the earth") {
-  struct Row {
-    double lon, lat;
-    std::string lat_text, lon_text;
-  };
-  // minutes are sixtieths of a degree: the pool of the sample lies at its centre
-  const std::vector<Row> rows{{-40.0, 45.5, "45° 30.000' N,", "040° 00.000' W"},
-                              {151.125, -33.25, "33° 15.000' S,", "151° 07.500' E"},
-                              {0.0, 0.0, "00° 00.000' N,", "000° 00.000' E"},
-                              {-0.0125, 59.999999, "60° 00.000' N,", "000° 00.750' W"}};
-  for (const Row& row : rows) {
-    const std::string page = map_html(sample::plan({.centre = {Longitude{row.lon}, Latitude{row.lat}}}));
-    INFO(row.lat_text);
-    CHECK(
-        has(page, "<span class=\"axis\">" + row.lat_text + "</span> <span class=\"axis\">" + row.lon_text + "</span>"));
-  }
 }
 
 TEST_CASE("names from outside are text, nothing else") {

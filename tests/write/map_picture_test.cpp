@@ -101,11 +101,13 @@ TEST_CASE("contours of a paraboloid are circles of the right radius") {
   for (const Units units : {Units::metric, Units::imperial}) {
     const std::string page = map_html(bare(lake, units));
     const double step = units == Units::metric ? 1.0 : 2.0 * 0.3048;  // what the legend says, below
-    CHECK(page.find(units == Units::metric ? "every 1 m" : "every 2 ft") != std::string::npos);
+    CHECK(page.find(units == Units::metric ? "<span class=\"in-m\">every 1 m." : "<span class=\"in-ft\">every 2 ft.") !=
+          std::string::npos);
     const std::string box = between(page, "<svg class=\"picture\" viewBox=\"0 0 ", "\"");
     const double width = std::stod(box);
     const double height = std::stod(box.substr(box.find(' ')));
-    std::string contours = between(page, "<g id=\"contours\">", "</g>");
+    std::string contours =
+        between(page, units == Units::metric ? "<g id=\"contours-m\">" : "<g id=\"contours-ft\">", "</g>");
     int level = 0;
     for (std::size_t at = contours.find("d=\""); at != std::string::npos; at = contours.find("d=\"", at + 1)) {
       ++level;

@@ -117,6 +117,18 @@ const castplan = (function () {
     });
   }
 
+  // Sentences keep the unit that the plan was made in.
+  function showUnits(unit) {
+    document.body.classList.toggle('m', unit === 'm');
+    document.body.classList.toggle('ft', unit === 'ft');
+  }
+  for (const choice of all('input[name="units"]')) {
+    choice.addEventListener('change', () => {
+      showUnits(choice.value);
+      said.textContent = 'Shown in ' + choice.parentNode.textContent.trim();
+    });
+  }
+
   function start() {
     for (const box of all('input[data-kind]')) {
       const show = () => {
@@ -130,6 +142,7 @@ const castplan = (function () {
     }
     // a reload may bring back an older choice
     for (const choice of all('input[name="phase"]')) if (choice.checked) showPhase(choice.value);
+    for (const choice of all('input[name="units"]')) if (choice.checked) showUnits(choice.value);
     castplan.placeButtons();
     drawScales();
     window.addEventListener('resize', () => setZoom(zoom));

@@ -65,7 +65,7 @@
       return;
     }
     show(wanted);
-    const sounder = one.querySelector('[data-slot="sounder"]').textContent;
+    const sounder = one.querySelector('[data-slot="sounder"]').innerText;
     byId('one-said').textContent = byId('one-count').textContent + ': ' + name(rows[at]) + ', sounder ' + sounder;
   }
 
