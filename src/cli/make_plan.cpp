@@ -19,11 +19,6 @@ namespace castplan {
 
 namespace {
 
-LonLat middle_of(const Lake& lake) {
-  const Frame& frame = lake.depth.frame();
-  return lake.projection.to_lonlat(frame.centre({frame.rows / 2, frame.cols / 2}));
-}
-
 SeasonAnswer season_for(const ScoutOptions& options, const LakeFile& file, const LoadedLake& loaded,
                         const Profile& profile, const TimeZone& zone, Plan& plan) {
   SeasonQuestion question;
@@ -45,7 +40,7 @@ SeasonAnswer season_for(const ScoutOptions& options, const LakeFile& file, const
 // Closures follow the date; ramps follow the water.
 void set_for_the_day(LoadedLake& loaded, const LakeFile& file, const ScoutOptions& options) {
   for (MappedClosure& closure : loaded.closures) {
-    closure.active = !options.date || closure.from.empty() || in_season(*options.date, closure.from, closure.to);
+    closure.active = holds_on(options.date, closure.from, closure.to);
   }
   for (MappedLaunch& launch : loaded.launches) {
     launch.dry = launch.usable_above && file.raster.surface && *file.raster.surface < *launch.usable_above;
@@ -124,6 +119,7 @@ SpotOptions spot_options_for(const Plan& plan, const ScoutOptions& options, cons
   out.wind = plan.wind;
   out.rough = rough_limits(file.boat.type);
   out.open_water = open_water(plan);
+  if (!plan.season.no_spots) out.fetch = std::make_shared<const WindFetch>(*plan.lake);
   return out;
 }
 

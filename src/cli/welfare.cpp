@@ -40,10 +40,6 @@ void append(Polygons& all, const Polygons& more) { all.insert(all.end(), more.be
 
 }  // namespace
 
-double hours_between(Date day, Date other) {
-  return std::abs(static_cast<double>((sys_days(day) - sys_days(other)).count())) * 24;
-}
-
 std::optional<double> age_of_reading(const LakeFile& file, const ScoutOptions& options, const TimeZone& zone,
                                      std::vector<std::string>& notes) {
   if (options.water_temp || !file.conditions.water_temp || !options.date) return std::nullopt;

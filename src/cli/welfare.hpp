@@ -15,9 +15,6 @@ namespace castplan {
 std::optional<double> age_of_reading(const LakeFile& file, const ScoutOptions& options, const TimeZone& zone,
                                      std::vector<std::string>& notes);
 
-/// Hours between a day, taken at its noon, and the noon of another.
-double hours_between(Date day, Date other);
-
 /// Whether cool and open water is left alone in a phase: the water is warm, or without a temperature the whole phase
 /// is.
 bool left_alone_when_warm(const Plan& plan, const Phase& phase);

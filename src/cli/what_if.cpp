@@ -143,7 +143,7 @@ std::vector<Feature> features_for(std::vector<Feature> found, const SeasonAnswer
   const bool fewer = std::erase_if(found, unwanted) > 0;
   for (Feature& feature : found) {
     if (auto* closure = std::get_if<Closure>(&feature.details)) {
-      closure->active = !date || closure->from.empty() || in_season(*date, closure->from, closure->to);
+      closure->active = holds_on(date, closure->from, closure->to);
     }
   }
   if (fewer) relate(found, neighbour_reach);

@@ -87,12 +87,6 @@ struct Patch {
   std::vector<Stretch> stretches;
 };
 
-double apart(const Box& a, const Box& b) {
-  const double dx = std::max({0.0, a.low.x - b.high.x, b.low.x - a.high.x});
-  const double dy = std::max({0.0, a.low.y - b.high.y, b.low.y - a.high.y});
-  return std::hypot(dx, dy);
-}
-
 Box joined(const Box& a, const Box& b) {
   return {{std::min(a.low.x, b.low.x), std::min(a.low.y, b.low.y)},
           {std::max(a.high.x, b.high.x), std::max(a.high.y, b.high.y)}};
@@ -158,7 +152,7 @@ class Nearness {
   void compare(const Patch& a, const Patch& b) {
     if (a.feature >= b.feature || features_[a.feature].kind == features_[b.feature].kind) return;
     const Pair pair = pair_of(a.feature, b.feature);
-    if (apart(a.box, b.box) > reach_ || pairs_.contains(pair)) return;
+    if (apart(a.box, b.box).value() > reach_ || pairs_.contains(pair)) return;
     const bool near = std::any_of(a.stretches.begin(), a.stretches.end(), [&](const Stretch& one) {
       return std::any_of(b.stretches.begin(), b.stretches.end(),
                          [&](const Stretch& two) { return between(one, two) <= reach_; });

@@ -135,6 +135,12 @@ Lines beside(const Line& line, Metres left) {
   return pieces;
 }
 
+bool is_simple(const Line& line) {
+  if (line.front() == line.back()) return false;
+  const Geos geos;
+  return GEOSisSimple_r(geos.handle(), geos.line(line).get()) == 1;
+}
+
 std::string invalidity(const Polygons& polygons) {
   const Geos geos;
   try {

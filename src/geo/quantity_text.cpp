@@ -241,6 +241,11 @@ std::string length_text(Metres length, Units units) {
   return fmt::format("{:.1f} m", without_minus_zero(length.value(), 0.1));
 }
 
+std::string length_range_text(Metres from, Metres to, Units units) {
+  const std::string first = length_text(from, units), last = length_text(to, units);
+  return first == last ? first : first + " to " + last;
+}
+
 std::string distance_text(Metres distance, Units units) {
   return units == Units::imperial ? fmt::format("{:.0f} ft", to_feet(distance))
                                   : fmt::format("{:.0f} m", distance.value());

@@ -168,6 +168,12 @@ bool holds(const Box& box, XY place) {
   return box.low.x <= place.x && place.x <= box.high.x && box.low.y <= place.y && place.y <= box.high.y;
 }
 
+Metres apart(const Box& a, const Box& b) {
+  const double dx = std::max({0.0, a.low.x - b.high.x, b.low.x - a.high.x});
+  const double dy = std::max({0.0, a.low.y - b.high.y, b.low.y - a.high.y});
+  return Metres(std::hypot(dx, dy));
+}
+
 XY nearest_on(XY point, XY a, XY b) {
   const XY along = b - a;
   const double square = dot(along, along);

@@ -165,6 +165,11 @@ Metres error_at(const Lake& lake, XY place) {
   return Metres(static_cast<double>(lake.error[at].value()));
 }
 
+LonLat middle_of(const Lake& lake) {
+  const Frame& frame = lake.depth.frame();
+  return lake.projection.to_lonlat(frame.centre({frame.rows / 2, frame.cols / 2}));
+}
+
 Cover cover_at(const Grid<Cover>& cover, XY place) {
   const Cell at = cover.frame().cell_at(place);
   return cover.holds(at) ? cover[at] : Cover::unknown;

@@ -67,11 +67,10 @@ WindReading wind_hour(const CsvTable& table, std::size_t row) {
   if (!time) table.fail(row, "time", "a time of UTC, as in 2026-06-10T07:00Z");
   hour.time = *time;
   const std::string speed_words = "metres a second, 0 to 75";
-  hour.wind.speed = MetresPerSecond(within(table, row, "speed_mps", Range{0, kStrongestWind.value()}, speed_words));
+  hour.wind.speed = MetresPerSecond(within(table, row, "speed_mps", kSpeedRange, speed_words));
   hour.wind.gust = hour.wind.speed;
   if (!table.text(row, "gust_mps").empty()) {
-    const MetresPerSecond gust(
-        within(table, row, "gust_mps", Range{0, kStrongestWind.value()}, speed_words + ", or nothing"));
+    const MetresPerSecond gust(within(table, row, "gust_mps", kSpeedRange, speed_words + ", or nothing"));
     hour.wind.gust = std::max(gust, hour.wind.speed);
   }
   const double from = within(table, row, "from_deg", kFromRange, "degrees clockwise from true north, 0 to 360");

@@ -5,19 +5,16 @@
 #include <algorithm>
 #include <array>
 
-#include "castplan/grid/observations.hpp"
-
 namespace castplan {
 namespace {
 
-constexpr Range kSpeed{0, kStrongestWind.value()};
 constexpr std::array kWaterColumns{SeriesColumn{"temp_c", "degrees Celsius of water", kWaterRange}};
 constexpr std::array kAirColumns{SeriesColumn{"temp_c", "degrees Celsius of air", kAirRange}};
 constexpr std::array kProfileColumns{SeriesColumn{"depth_m", "metres below the surface", kProfileDepth},
                                      SeriesColumn{"temp_c", "degrees Celsius of water", kWaterRange},
                                      SeriesColumn{"oxygen_mg_l", "milligrams a litre", kOxygenRange, true}};
-constexpr std::array kWindColumns{SeriesColumn{"speed_mps", "metres a second", kSpeed},
-                                  SeriesColumn{"gust_mps", "metres a second", kSpeed, true},
+constexpr std::array kWindColumns{SeriesColumn{"speed_mps", "metres a second", kSpeedRange},
+                                  SeriesColumn{"gust_mps", "metres a second", kSpeedRange, true},
                                   SeriesColumn{"from_deg", "degrees clockwise from true north", kFromRange}};
 constexpr std::array kTables{SeriesTable{SeriesKind::water, "date", false, true, false, kWaterColumns},
                              SeriesTable{SeriesKind::air, "date", false, true, false, kAirColumns},

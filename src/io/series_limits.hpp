@@ -5,6 +5,8 @@
 #include <span>
 #include <string_view>
 
+#include "castplan/grid/observations.hpp"
+
 namespace castplan {
 
 /// What no lake and no weather reaches; beyond it a table is wrong, or in other units.
@@ -16,6 +18,7 @@ inline constexpr Range kWaterRange{-2, 45}, kAirRange{-60, 55};  ///< C
 inline constexpr Range kProfileDepth{0, 2000};                   ///< m
 inline constexpr Range kOxygenRange{0, 40};                      ///< mg/l
 inline constexpr Range kFromRange{0, 360};                       ///< degrees
+inline constexpr Range kSpeedRange{0, kStrongestWind.value()};   ///< m/s
 
 /// The dated tables that a lake file may name.
 enum class SeriesKind { water, air, profile, wind };

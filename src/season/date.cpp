@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <optional>
 
 #include "castplan/geo/error.hpp"
@@ -64,12 +65,20 @@ std::string date_text(Date date) {
                      static_cast<unsigned>(date.day()));
 }
 
+double hours_between(Date day, Date other) {
+  return std::abs(static_cast<double>((std::chrono::sys_days(day) - std::chrono::sys_days(other)).count())) * 24;
+}
+
 bool in_season(Date date, std::string_view from, std::string_view to) {
   const month_day first = day_of_season(from);
   const month_day last = day_of_season(to);
   const month_day today{date.month(), date.day()};
   if (first <= last) return first <= today && today <= last;
   return today >= first || today <= last;
+}
+
+bool holds_on(const std::optional<Date>& date, std::string_view from, std::string_view to) {
+  return !date || from.empty() || in_season(*date, from, to);
 }
 
 }  // namespace castplan

@@ -96,22 +96,19 @@ std::string odds_text(const Profile& profile, double hours) {
   const std::string fish = lower_case(profile.title);
   if (!odds) return fmt::format("No published catch rate is known for {}, so no odds are given.", fish);
   const auto& surveys = profile.catch_surveys;
-  const CatchSurvey& most = largest(surveys);
+  const auto [low, high] = std::minmax_element(surveys.begin(), surveys.end(), lower_rate);
+  const bool range = surveys.size() > 1;
   std::string out = fmt::format("At least one {} for one angler in {}", fish, odds->words);
-  if (surveys.size() > 1) {
-    const auto [low, high] = std::minmax_element(surveys.begin(), surveys.end(), lower_rate);
+  if (range) {
     out += fmt::format("; from one survey to another {}{} to {}{}", chance_words(chance_of_fish(odds->rate_low, hours)),
                        fish_words(*low), chance_words(chance_of_fish(odds->rate_high, hours)), fish_words(*high));
   }
   out += fmt::format(
       ". An even chance takes about {} hours of casting. These are catches an angler-hour of people who kept diaries "
-      "or competed, most of them keen: likely too many for others, and not of this lake, this day or these spots",
-      rounded_hours(hours_for_even_chance(odds->rate)));
-  out += fmt::format(". Source: {}", survey_words(most));
-  if (surveys.size() > 1) {
-    const auto [low, high] = std::minmax_element(surveys.begin(), surveys.end(), lower_rate);
-    out += fmt::format("; the range: {}; {}", survey_words(*low), survey_words(*high));
-  }
+      "or competed, most of them keen: likely too many for others, and not of this lake, this day or these spots. "
+      "Source: {}",
+      rounded_hours(hours_for_even_chance(odds->rate)), survey_words(largest(surveys)));
+  if (range) out += fmt::format("; the range: {}; {}", survey_words(*low), survey_words(*high));
   return out + ".";
 }
 

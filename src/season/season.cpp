@@ -45,14 +45,20 @@ std::string days_text(const Profile& profile) {
       profile.title, reading_text(kAskForDays));
 }
 
-// What is said of one species that may be fished for, or that the lake holds.
-void add_warmth(const Profile& profile, const Water& water, const std::string& before, SeasonAnswer& answer) {
-  if (at_caution(profile, water)) raise(answer.advisory, AdvisoryLevel::caution, before + caution_text(profile, water));
-  if (days_are_wanted(profile, water)) raise(answer.advisory, AdvisoryLevel::caution, before + days_text(profile));
-}
-
-bool warm_for(const Profile& profile, const Water& water) {
-  return at_caution(profile, water) || days_are_wanted(profile, water);
+// What one species, planned or held, brings into the answer. before: stands before each sentence.
+void add_species(const Profile& profile, const PhaseChoice& choice, const Water& water, const std::string& before,
+                 SeasonAnswer& answer) {
+  const bool caution = at_caution(profile, water), days = days_are_wanted(profile, water);
+  if (!choice.stop.empty()) {
+    raise(answer.advisory, AdvisoryLevel::stop, before + choice.stop);
+  } else {
+    if (caution) raise(answer.advisory, AdvisoryLevel::caution, before + caution_text(profile, water));
+    if (days) raise(answer.advisory, AdvisoryLevel::caution, before + days_text(profile));
+  }
+  answer.warm_water = answer.warm_water || caution || days;
+  // a cold snap in the middle of the spawn does not open its ground
+  const bool spawning = choice.phase->name == "spawn" && profile.spawning.has_value();
+  if (spawning || ground_closed(profile, water)) answer.closed_grounds.push_back(&profile);
 }
 
 // The lines that a person must watch who has no thermometer in the plan yet.
@@ -106,26 +112,10 @@ void decide_by_temperature(const Profile& profile, const SeasonQuestion& questio
                     "cooler, {}.",
                     reading_text(*water.lowered)));
   }
-  if (!choice.stop.empty()) {
-    raise(answer.advisory, AdvisoryLevel::stop, choice.stop);
-  } else {
-    add_warmth(profile, water, "", answer);
-  }
-  answer.warm_water = warm_for(profile, water);
-  // a cold snap in the middle of the spawn does not open its ground
-  const bool spawning = choice.phase->name == "spawn" && profile.spawning.has_value();
-  if (spawning || ground_closed(profile, water)) answer.closed_grounds.push_back(&profile);
+  add_species(profile, choice, water, "", answer);
   for (const Profile* held : others(profile, question.holds)) {
-    const PhaseChoice theirs = choose_phase(*held, water, question);
-    if (!theirs.stop.empty()) {
-      raise(answer.advisory, AdvisoryLevel::stop,
-            fmt::format("The lake also holds {}. {}", in_words(held->name), theirs.stop));
-    } else {
-      add_warmth(*held, water, fmt::format("The lake also holds {}. ", in_words(held->name)), answer);
-    }
-    answer.warm_water = answer.warm_water || warm_for(*held, water);
-    const bool theirs_spawn = theirs.phase->name == "spawn" && held->spawning.has_value();
-    if (theirs_spawn || ground_closed(*held, water)) answer.closed_grounds.push_back(held);
+    add_species(*held, choose_phase(*held, water, question), water,
+                fmt::format("The lake also holds {}. ", in_words(held->name)), answer);
   }
 }
 

@@ -91,10 +91,6 @@ void raise_heat(Water& water, Celsius reading, const char* whose) {
   water.heat_from = whose;
 }
 
-double age_of_day(sys_days day, Date date) {
-  return static_cast<double>((sys_days(date) - day).count()) * 24.0;  // noon to noon
-}
-
 void add_series(const SeasonQuestion& question, Water& water, std::vector<std::string>& notes) {
   const sys_days last = water.series.back().day;
   water.mean = mean_of_days(water.series, last, kMeanDays);
@@ -105,7 +101,7 @@ void add_series(const SeasonQuestion& question, Water& water, std::vector<std::s
     notes.push_back(fmt::format("The series has gaps: {} of the 5 days up to {}; their mean is of those.",
                                 water.days_known, date_text(Date(last))));
   }
-  if (water.source == "series") water.age = age_of_day(last, *question.date);
+  if (water.source == "series") water.age = hours_between(Date(last), *question.date);
 }
 
 void take_estimate(const SeasonQuestion::Estimate& estimate, Water& water, std::vector<std::string>& notes) {

@@ -116,11 +116,6 @@ Degrees direction(Words& words) {
   return Degrees(22.5 * static_cast<double>(found - kPoints.begin()));
 }
 
-std::string speed_text(MetresPerSecond speed, Units units) {
-  return units == Units::imperial ? fmt::format("{:.0f} mph", speed.value() / kMileAnHour)
-                                  : fmt::format("{:.0f} m/s", speed.value());
-}
-
 }  // namespace
 
 Wind parse_wind(std::string_view text) {
@@ -138,6 +133,11 @@ Wind parse_wind(std::string_view text) {
   if (next != "from") fail(text);
   wind.from = direction(words);
   return wind;
+}
+
+std::string speed_text(MetresPerSecond speed, Units units) {
+  return units == Units::imperial ? fmt::format("{:.0f} mph", speed.value() / kMileAnHour)
+                                  : fmt::format("{:.0f} m/s", speed.value());
 }
 
 std::string wind_text(const Wind& wind, Units units) {

@@ -7,26 +7,6 @@
 
 namespace castplan {
 
-namespace {
-
-/// Closed segments with a point in common, touching ends included.
-bool meet(XY a, XY b, XY c, XY d) {
-  const auto side = [](XY from, XY to, XY place) {
-    const double turn = cross(to - from, place - from);
-    return turn > 0 ? 1 : turn < 0 ? -1 : 0;
-  };
-  const auto between = [](XY from, XY to, XY place) {
-    return std::min(from.x, to.x) <= place.x && place.x <= std::max(from.x, to.x) &&
-           std::min(from.y, to.y) <= place.y && place.y <= std::max(from.y, to.y);
-  };
-  const int ca = side(a, b, c), da = side(a, b, d), ac = side(c, d, a), bc = side(c, d, b);
-  if (ca != da && ac != bc && ca * da <= 0 && ac * bc <= 0) return true;
-  return (ca == 0 && between(a, b, c)) || (da == 0 && between(a, b, d)) || (ac == 0 && between(c, d, a)) ||
-         (bc == 0 && between(c, d, b));
-}
-
-}  // namespace
-
 Along::Along(const Line& line) : line_(line), from_start_{0} {
   for (std::size_t i = 1; i < line_.size(); ++i) {
     from_start_.push_back(from_start_.back() + distance(line_[i - 1], line_[i]).value());
@@ -69,21 +49,6 @@ Line Along::part(double from, double to) const {
   }
   out.push_back(at(to));
   return out;
-}
-
-bool is_simple(const Line& line) {
-  for (std::size_t i = 1; i < line.size(); ++i) {
-    if (line[i - 1] == line[i]) return false;
-    // turning back on itself
-    if (i > 1 && cross(line[i - 1] - line[i - 2], line[i] - line[i - 1]) == 0 &&
-        dot(line[i - 1] - line[i - 2], line[i] - line[i - 1]) < 0) {
-      return false;
-    }
-    for (std::size_t j = i + 2; j < line.size(); ++j) {
-      if (meet(line[i - 1], line[i], line[j - 1], line[j])) return false;
-    }
-  }
-  return true;
 }
 
 }  // namespace castplan

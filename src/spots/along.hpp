@@ -26,7 +26,4 @@ class Along {
   std::vector<double> from_start_;
 };
 
-/// True when the line meets itself nowhere.
-bool is_simple(const Line& line);
-
 }  // namespace castplan

@@ -72,6 +72,17 @@ Metres deepest_plants(const std::vector<Feature>& features) {
   return deepest;
 }
 
+/// The least of what water(place) gives along the retrieve.
+template <class Water>
+Metres least_along(XY boat, XY from, const Water& water) {
+  const int steps = std::max(1, static_cast<int>(std::ceil(distance(boat, from).value() / kAlong)));
+  Metres least(HUGE_VAL);
+  for (int i = 0; i <= steps; ++i) {
+    least = std::min(least, water(boat + (from - boat) * (static_cast<double>(i) / steps)));
+  }
+  return least;
+}
+
 }  // namespace
 
 BoatFinder::BoatFinder(const Lake& lake, const std::vector<Feature>& features, const Surroundings& surroundings,
@@ -124,15 +135,15 @@ bool BoatFinder::room_for_figure_eight(XY boat) const {
 }
 
 Metres BoatFinder::room_for_lure(XY boat, XY from) const {
-  const int steps = std::max(1, static_cast<int>(std::ceil(distance(boat, from).value() / kAlong)));
-  Metres least(HUGE_VAL);
-  for (int i = 0; i <= steps; ++i) {
-    const XY at = boat + (from - boat) * (static_cast<double>(i) / steps);
+  return least_along(boat, from, [&](XY at) {
     const Metres floor(bilinear(lake_.depth, at));
     const bool plants = floor < plants_to_ - kEdgeScatter || beds_.covers(at);
-    least = std::min(least, plants ? floor * 0.5 : floor);
-  }
-  return least;
+    return plants ? floor * 0.5 : floor;
+  });
+}
+
+Metres BoatFinder::floor_between(XY boat, XY target) const {
+  return least_along(boat, target, [&](XY at) { return Metres(bilinear(lake_.depth, at)); });
 }
 
 // Design: 1 for the deep side, 0.6 for the shallow one; half for less water about the boat than a figure-eight wants; a
@@ -158,15 +169,6 @@ double BoatFinder::worth_of_casts(const BoatPlace& place, const Target& target) 
   const Metres least = floor_between(place.boat, target.at);
   const double risen = least < target.depth - Metres(0.5) ? 0.8 : 1;
   return risen * (1 + 0.1 * edges + 0.2 * std::max(0.0, kinds));
-}
-
-Metres BoatFinder::floor_between(XY boat, XY target) const {
-  Metres least(HUGE_VAL);
-  const int steps = std::max(1, static_cast<int>(std::ceil(distance(boat, target).value() / kAlong)));
-  for (int i = 0; i <= steps; ++i) {
-    least = std::min(least, Metres(bilinear(lake_.depth, boat + (target - boat) * (static_cast<double>(i) / steps))));
-  }
-  return least;
 }
 
 std::optional<BoatPlace> BoatFinder::best(const Target& target) const {

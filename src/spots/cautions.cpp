@@ -46,13 +46,6 @@ bool any_in(const Feature& feature, const Points& places) {
          std::any_of(places.begin(), places.end(), [&](XY place) { return contains(*polygons, place); });
 }
 
-bool far_apart(const Geometry& geometry, const Box& about) {
-  const auto box = bounds(geometry);
-  const double reach = kDangerSeen.value();
-  return !box || box->low.x - reach > about.high.x || box->high.x + reach < about.low.x ||
-         box->low.y - reach > about.high.y || box->high.y + reach < about.low.y;
-}
-
 void add_danger(const Feature& feature, const Lake& lake, const Whereabouts& where, Units units,
                 std::vector<std::string>& cautions) {
   const PreparedShape shape(feature.geometry);
@@ -92,7 +85,9 @@ std::vector<std::string> cautions_for(const Lake& lake, const std::vector<Featur
       if (inside && closure->kind == ClosureKind::no_wake) cautions.emplace_back("No wake here.");
       if (inside && closure->kind == ClosureKind::electric_only) cautions.emplace_back("Electric motor only here.");
     }
-    if (feature.kind != Kind::hazard || far_apart(feature.geometry, about)) continue;
+    if (feature.kind != Kind::hazard) continue;
+    const auto box = bounds(feature.geometry);
+    if (!box || apart(*box, about) > kDangerSeen) continue;
     add_danger(feature, lake, where, options.units, cautions);
   }
   return cautions;

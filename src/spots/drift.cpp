@@ -9,6 +9,7 @@
 
 #include "castplan/features/detect.hpp"
 #include "castplan/grid/sample.hpp"
+#include "castplan/season/wind.hpp"
 
 namespace castplan {
 
@@ -32,16 +33,11 @@ std::string called(const Feature& feature) {
   return feature.kind == Kind::closure ? "closed water (" + feature.name + ")" : feature.name;
 }
 
-bool apart(const Box& a, const Box& b) {
-  return a.low.x > b.high.x || a.high.x < b.low.x || a.low.y > b.high.y || a.high.y < b.low.y;
-}
-
 }  // namespace
 
 XY down_wind(const Lake& lake, Degrees from) {
-  const Frame& frame = lake.depth.frame();
-  const LonLat middle = lake.projection.to_lonlat(frame.centre({frame.rows / 2, frame.cols / 2}));
-  const double way = (from + Degrees(180) - lake.projection.scale_at(middle).convergence).value() * M_PI / 180;
+  const Degrees turned = lake.projection.scale_at(middle_of(lake)).convergence;
+  const double way = (from + Degrees(180) - turned).value() * M_PI / 180;
   return {std::sin(way), std::cos(way)};
 }
 
@@ -67,7 +63,7 @@ std::optional<Grounding> Drift::from(XY boat) const {
                   {std::max(boat.x, end.x), std::max(boat.y, end.y)}};
   std::vector<const Obstacle*> near;
   for (const Obstacle& obstacle : obstacles_) {
-    if (!apart(obstacle.box, about)) near.push_back(&obstacle);
+    if (apart(obstacle.box, about) <= Metres(0)) near.push_back(&obstacle);
   }
   const auto after = [&](double gone, std::string onto) {
     return Grounding{std::move(onto), gone / speed_.value() / 60};
@@ -99,14 +95,11 @@ std::optional<Grounding> Drift::from(const Line& lane) const {
 }
 
 std::string grounding_words(const Grounding& grounding, const SpotOptions& options) {
-  const double speed = options.wind->speed.value();
   return fmt::format(
       "{}, a wind of {} sets the boat onto {} in about {:.0f} min (drift taken as {:.0f} % of the wind): have the "
-      "anchor "
-      "ready.",
-      options.motor ? "If the engine fails" : "Adrift",
-      options.units == Units::imperial ? fmt::format("{:.0f} mph", speed / 0.44704) : fmt::format("{:.0f} m/s", speed),
-      grounding.onto, std::max(1.0, std::floor(grounding.minutes)), kDriftShare * 100);
+      "anchor ready.",
+      options.motor ? "If the engine fails" : "Adrift", speed_text(options.wind->speed, options.units), grounding.onto,
+      std::max(1.0, std::floor(grounding.minutes)), kDriftShare * 100);
 }
 
 }  // namespace castplan

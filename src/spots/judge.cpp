@@ -6,6 +6,7 @@
 
 #include "castplan/grid/hot.hpp"
 #include "castplan/grid/sample.hpp"
+#include "spots/printed.hpp"
 #include "spots/target.hpp"
 
 namespace castplan {
@@ -13,10 +14,6 @@ namespace castplan {
 namespace {
 
 constexpr Metres kCoverSeen(60);  // cover further off has no part in the score
-
-double to_1(double value) { return std::round(value * 10) / 10; }
-double to_2(double value) { return std::round(value * 100) / 100; }
-double to_4(double value) { return std::round(value * 1e4) / 1e4; }
 
 Reason reason(Factor factor, double value, std::string unit, const Curve& curve) {
   return {std::string(words_of(factor)),

@@ -34,7 +34,6 @@ struct Lane {
 };
 
 inline constexpr Metres kShortestLane(60);
-inline constexpr Metres kLongestLane(300);
 
 /// Lanes past a stretch of one edge, on its deep side, in the direction of the stretch, at one distance from the edge:
 /// such that a cast of middle length goes past the median target, within what the range of casts allows. A lane ends

@@ -22,9 +22,6 @@ constexpr Metres kBetweenCasts(10);  // common practice: the boat's way in the t
 constexpr double kAcross = 1e-3;     // cosine under which a wind blows square across a lane
 constexpr double kAlike = 1e-3;      // of a score: halves that differ by less are equals
 
-double to_2(double value) { return std::round(value * 100) / 100; }
-double to_4(double value) { return std::round(value * 1e4) / 1e4; }
-
 /// Share of the wind that blows against somebody who goes the lane; 0 without a wind.
 double against_wind(const Lane& lane, const PassGround& ground) {
   if (!ground.options.wind) return 0;
@@ -124,11 +121,6 @@ std::string way_words(const Pass& pass, const PassGround& ground, double against
                      compass_words(pass.heading), wind, name_of(pass.cast_side));
 }
 
-std::string depth_words(std::pair<Metres, Metres> depth, Units units) {
-  const std::string from = length_text(depth.first, units), to = length_text(depth.second, units);
-  return from == to ? from : from + " to " + to;
-}
-
 }  // namespace
 
 std::string_view name_of(Side side) { return side == Side::left ? "left" : "right"; }
@@ -161,9 +153,10 @@ Pass make_pass(Lane given, const PassGround& ground) {
     pass.cautions.push_back(grounding_words(*adrift, ground.options));
   }
   ground.weather.add_caution(lane.way[lane.way.size() / 2], ground.options.units, pass.cautions);
-  pass.reason_words = fmt::format("{}: {} of water at the {}{}.", way_words(pass, ground, against_wind(lane, ground)),
-                                  depth_words(pass.target_depth, ground.options.units), kind_words(pass.kinds),
-                                  why_words(pass.why, ground.options.units));
+  pass.reason_words =
+      fmt::format("{}: {} of water at the {}{}.", way_words(pass, ground, against_wind(lane, ground)),
+                  length_range_text(pass.target_depth.first, pass.target_depth.second, ground.options.units),
+                  kind_words(pass.kinds), why_words(pass.why, ground.options.units));
   return pass;
 }
 

@@ -6,8 +6,10 @@
 #include <cmath>
 
 #include "castplan/geo/quantity_text.hpp"
+#include "castplan/season/clarity.hpp"
 #include "spots/lane.hpp"
 #include "spots/passes.hpp"
+#include "spots/printed.hpp"
 #include "spots/tackle.hpp"
 
 namespace castplan {
@@ -15,7 +17,6 @@ namespace castplan {
 namespace {
 
 // All design choices, after the watched habit of the fish to hang over deep water beside their edges in summer.
-constexpr Metres kClearWater(4);    // Secchi depth over which they are looked for there
 constexpr Metres kAboveLayer(0.5);  // of the thermocline: the deepest that is fished,
 constexpr Metres kBand(2);          // and how far up from there
 constexpr Metres kFloorBelow(1);    // the floor lies at least so far under the thermocline
@@ -23,8 +24,6 @@ constexpr std::size_t kMostPasses = 2;
 constexpr std::size_t kMostTried = 40;  // stretches, best first
 constexpr double kConfidence = 0.3;
 constexpr double kWeight = 0.3;  // of that confidence in the score
-
-double to_4(double value) { return std::round(value * 1e4) / 1e4; }
 
 /// Weights of the others shrink to make room; the sum stays 1 to the last printed digit.
 void add_confidence(Pass& pass) {
@@ -91,7 +90,7 @@ Pass open_water_pass(Lane lane, Metres depth, const PassGround& ground) {
 std::vector<Pass> open_water_passes(std::span<const Stretch> stretches, const PassGround& ground) {
   std::vector<Pass> found;
   const auto& open = ground.options.open_water;
-  if (!open || open->secchi <= kClearWater) return found;
+  if (!open || clarity_of(open->secchi) != Clarity::clear) return found;
   const Metres depth = fished_depth(open->thermocline, ground);
   if (depth < Metres(1)) return found;
   std::size_t tried = 0;

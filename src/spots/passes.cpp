@@ -13,9 +13,8 @@ namespace {
 
 constexpr std::size_t kFewestPlaces = 7;  // 10 m apart: the shortest lane
 constexpr std::size_t kMostPlaces = 31;   // the longest
-constexpr std::size_t kGathered = 30;  // before they are put in order, so that asking for fewer gives the first of them
-constexpr double kWorthTheWay = 0.5;   // of the best of a stretch: its ends are cut back to it; design choice
-constexpr double kSameWater = 0.5;     // share of a lane that a better one passes too
+constexpr double kWorthTheWay = 0.5;      // of the best of a stretch: its ends are cut back to it; design choice
+constexpr double kSameWater = 0.5;        // share of a lane that a better one passes too
 
 /// Long edges with deeper water along them.
 bool is_followed(const Feature& feature) {
@@ -96,10 +95,11 @@ class Passed {
 /// Lanes past water that no better stretch had, best first, as many as are wanted.
 std::vector<Lane> edge_lanes(std::span<const Stretch> stretches, const PassGround& ground) {
   const auto most = static_cast<std::size_t>(ground.options.most);
+  const auto gathered = static_cast<std::size_t>(std::max(kGathered, ground.options.most));
   Passed passed;
   std::vector<std::pair<double, Lane>> found;
   for (const Stretch& stretch : stretches) {
-    if (found.size() >= std::max(kGathered, most)) break;
+    if (found.size() >= gathered) break;
     if (passed.mostly(stretch.places, [](const Target& target) { return target.at; })) continue;
     for (Lane& lane : lanes_past(stretch.places, ground, {})) {
       if (passed.mostly(lane.casts, [](const LaneCast& cast) { return cast.target->at; })) continue;

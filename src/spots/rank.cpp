@@ -30,7 +30,6 @@ namespace {
 
 constexpr int kMostOnOneEdge = 2;
 constexpr int kJudgedAtOnce = 64;  // by one thread
-constexpr int kGathered = 30;      // before they are put in order, so that asking for fewer gives the first of them
 constexpr Metres kAnchored(4);     // deepest water that a small boat anchors in
 constexpr Metres kStrikeBefore(4), kStrikeAfter(3);
 

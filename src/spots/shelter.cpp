@@ -18,14 +18,9 @@ namespace {
 
 constexpr double kLook = 25;           // metres between the depths that are read upwind
 constexpr std::size_t kMostNamed = 5;  // spots a wind: a person wants a few to choose from
-constexpr double kWavesInLee =
-    0.5;  // of the waves at the roughest spot, and of those that the boat minds; design choice
+// Of the waves at the roughest spot, and of those that the boat minds. Design choice.
+constexpr double kWavesInLee = 0.5;
 constexpr double kJustUnderWind = 0.99;  // of the caution wind, so that waves alone decide
-
-// The wind alone, as `roughness_of` without waves.
-std::string rough_wind_words(const Wind& wind, Units units) {
-  return fmt::format("The wind, {}, is near what the boat can take.", wind_text(wind, units));
-}
 
 ShelterNotes::Lee lee_of(const Lake& lake, const WindFetch& fetch, double from, std::span<const Spot> spots,
                          const SpotOptions& options) {
@@ -79,15 +74,16 @@ std::string Shelter::caution(XY at, Units units) const {
   const auto here = waves(at);
   if (!here) return "The survey ends upwind of here: how high the waves get is not known.";
   if (roughness_of(*here, wind_.speed, wind_.gust, limits_) == Roughness::fair) return {};
-  if (here->height < limits_.caution_height) return rough_wind_words(wind_, units);
+  if (here->height < limits_.caution_height) {
+    return fmt::format("The wind, {}, is near what the boat can take.", wind_text(wind_, units));
+  }
   return fmt::format("Waves of about {} in this wind, near what the boat can take: fish it early or leave it.",
                      length_text(here->height, units));
 }
 
-Weather::Weather(const Lake& lake, const SpotOptions& options) {
-  if (!options.wind) return;
-  fetch_.emplace(lake);
-  shelter_.emplace(lake, *fetch_, *options.wind, options.rough);
+Weather::Weather(const Lake& lake, const SpotOptions& options)
+    : fetch_(options.fetch ? options.fetch : std::make_shared<const WindFetch>(lake)) {
+  if (options.wind) shelter_.emplace(lake, *fetch_, *options.wind, options.rough);
 }
 
 bool Weather::too_rough_along(const Line& lane) const {
@@ -102,9 +98,8 @@ void Weather::add_caution(XY place, Units units, std::vector<std::string>& cauti
 ShelterNotes Weather::notes(const Lake& lake, std::span<const Spot> spots, const SpotOptions& options) const {
   if (spots.empty()) return {};
   if (shelter_) return {options.rough.stop_height, {}};
-  const WindFetch fetch(lake);
   ShelterNotes notes;
-  for (const double from : {0.0, 90.0, 180.0, 270.0}) notes.lees.push_back(lee_of(lake, fetch, from, spots, options));
+  for (const double from : {0.0, 90.0, 180.0, 270.0}) notes.lees.push_back(lee_of(lake, *fetch_, from, spots, options));
   return notes;
 }
 

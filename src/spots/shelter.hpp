@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -51,7 +52,7 @@ class Weather {
   [[nodiscard]] ShelterNotes notes(const Lake& lake, std::span<const Spot> spots, const SpotOptions& options) const;
 
  private:
-  std::optional<WindFetch> fetch_;
+  std::shared_ptr<const WindFetch> fetch_;
   std::optional<Shelter> shelter_;
 };
 

@@ -61,17 +61,25 @@ bool all_water(const Lake& lake, int first_row, int first_col, int cells) {
   return true;
 }
 
+// radial: the length of water along a unit vector; none where it is not known, and then nothing is.
+template <class Radial>
+std::optional<Metres> fetch_by(XY upwind, const Radial& radial) {
+  std::array<Metres, kFetchRadials> lengths{};
+  for (int i = 0; i < kFetchRadials; ++i) {
+    const std::optional<Metres> length = radial(turned(upwind, (i - kFetchRadials / 2) * kApart));
+    if (!length) return std::nullopt;
+    lengths[static_cast<std::size_t>(i)] = *length;
+  }
+  return effective_fetch(lengths);
+}
+
 }  // namespace
 
 std::optional<Metres> effective_fetch(const Lake& lake, XY at, XY upwind) {
-  std::array<Metres, kFetchRadials> lengths{};
-  for (int i = 0; i < kFetchRadials; ++i) {
-    const XY way = turned(upwind, (i - kFetchRadials / 2) * kApart);
-    const WaterAhead ahead = walk(lake, at, way, [](XY) { return 0.0; });
-    if (!ahead.known) return std::nullopt;
-    lengths[static_cast<std::size_t>(i)] = Metres(ahead.length);
-  }
-  return effective_fetch(lengths);
+  return fetch_by(upwind, [&](XY way) -> std::optional<Metres> {
+    const WaterAhead water = walk(lake, at, way, [](XY) { return 0.0; });
+    return water.known ? std::optional(Metres(water.length)) : std::nullopt;
+  });
 }
 
 WindFetch::WindFetch(const Lake& lake) : lake_(&lake) {
@@ -110,14 +118,11 @@ std::optional<double> WindFetch::radial(XY from, XY way) const {
 }
 
 std::optional<Metres> WindFetch::against(XY at, XY upwind) const {
-  std::array<Metres, kFetchRadials> lengths{};
-  for (int i = 0; i < kFetchRadials; ++i) {
-    const XY way = turned(upwind, (i - kFetchRadials / 2) * kApart);
+  return fetch_by(upwind, [&](XY way) -> std::optional<Metres> {
     const WaterAhead water = ahead(at, way);
     if (!water.known && !land_follows(at + way * water.length, way)) return std::nullopt;
-    lengths[static_cast<std::size_t>(i)] = Metres(water.length);
-  }
-  return effective_fetch(lengths);
+    return Metres(water.length);
+  });
 }
 
 std::optional<Metres> WindFetch::greatest(XY at) const {

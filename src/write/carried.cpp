@@ -140,4 +140,10 @@ double printed_score(const Spot& spot) {
   return near_zero ? product : spot.score;
 }
 
+CastGoes cast_goes(const Spot& spot) {
+  const double rise = spot.boat_depth.value() - spot.target_depth.value();
+  if (!std::isfinite(rise)) return CastGoes::unknown;
+  return rise > 0.25 ? CastGoes::shallower : rise < -0.25 ? CastGoes::deeper : CastGoes::level;
+}
+
 }  // namespace castplan

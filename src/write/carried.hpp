@@ -55,4 +55,8 @@ PrintedCast printed_cast(const Plan& plan, const Spot& spot);
 /// back: then the product of the printed suitabilities to the power of the printed weights.
 double printed_score(const Spot& spot);
 
+/// Where a cast goes by the sounder's reading at the boat and the depth that is fished: 25 cm tell them apart.
+enum class CastGoes { unknown, shallower, level, deeper };
+CastGoes cast_goes(const Spot& spot);
+
 }  // namespace castplan

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "write/comparison_json.hpp"
 
+#include "write/why_json.hpp"
+
 namespace castplan {
 namespace {
 
@@ -11,13 +13,9 @@ void write_side(JsonText& json, std::string_view name, const Comparison::Side& s
   side.date.empty() ? json.null() : json.text(side.date);
   json.key("water_temp_c");
   side.water_temp ? json.number(side.water_temp->value(), 2) : json.null();
-  json.key("phases").begin_array();
-  for (const std::string& phase : side.phases) json.text(phase);
-  json.end_array();
+  write_texts(json, "phases", side.phases);
   json.key("advisory").begin_object().key("level").text(name_of(side.advisory.level));
-  json.key("reasons").begin_array();
-  for (const std::string& reason : side.advisory.reasons) json.text(reason);
-  json.end_array();
+  write_texts(json, "reasons", side.advisory.reasons);
   json.key("overridden").boolean(side.advisory.overridden).end_object();
   json.end_object();
 }
@@ -44,9 +42,7 @@ void write_comparison(JsonText& json, const Plan& plan) {
   write_side(json, "a", all.a);
   write_side(json, "b", all.b);
   json.key("same_place_m").number(kSamePlace.value(), 2);
-  json.key("words").begin_array();
-  for (const std::string& words : all.words) json.text(words);
-  json.end_array();
+  write_texts(json, "words", all.words);
   json.key("phases").begin_array();
   for (const Comparison::OfPhase& phase : all.phases) {
     json.begin_object().key("a").text(phase.before).key("b").text(phase.after).key("spots").begin_array();

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <mutex>
 #include <set>
 
@@ -102,11 +103,7 @@ void run(Write& write, const std::vector<OutputFile>& files) {
   });
 }
 
-}  // namespace
-
-void write_folder(const std::string& folder, const std::vector<OutputFile>& all) {
-  std::vector<OutputFile> files = all;
-  if (has_filled_log(folder)) std::erase_if(files, [](const OutputFile& file) { return file.name == "log.csv"; });
+void write_all(const std::string& folder, const std::vector<OutputFile>& files) {
   Write write(folder.empty() ? "." : folder);
   {
     const std::lock_guard hold(lock);
@@ -123,6 +120,16 @@ void write_folder(const std::string& folder, const std::vector<OutputFile>& all)
     }
     throw OutputError(fmt::format("{}; {}", error.what(), write.what_stands()));
   }
+}
+
+}  // namespace
+
+void write_folder(const std::string& folder, const std::vector<OutputFile>& files) {
+  if (!has_filled_log(folder)) return write_all(folder, files);
+  std::vector<OutputFile> rest;
+  std::copy_if(files.begin(), files.end(), std::back_inserter(rest),
+               [](const OutputFile& file) { return file.name != "log.csv"; });
+  write_all(folder, rest);
 }
 
 void abandon_write() noexcept {

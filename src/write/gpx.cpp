@@ -19,8 +19,6 @@ void add_text(pugi::xml_node parent, const char* name, const std::string& text) 
   if (!text.empty()) parent.append_child(name).text().set(text.c_str());
 }
 
-std::string degrees(std::int64_t micro) { return fixed(static_cast<double>(micro) / 1e6, 6); }
-
 MicroPlace in_range(MicroPlace place) {
   if (place.lon == 180'000'000) place.lon = -180'000'000;
   return place;
@@ -37,17 +35,17 @@ void add_bounds(pugi::xml_node metadata, const GpxFile& file) {
   const auto box = extent.box();
   if (!box) return;
   pugi::xml_node bounds = metadata.append_child("bounds");
-  bounds.append_attribute("minlat") = degrees(box->south_west.lat).c_str();
-  bounds.append_attribute("minlon") = degrees(box->south_west.lon).c_str();
-  bounds.append_attribute("maxlat") = degrees(box->north_east.lat).c_str();
-  bounds.append_attribute("maxlon") = degrees(box->north_east.lon).c_str();
+  bounds.append_attribute("minlat") = micro_degrees(box->south_west.lat).c_str();
+  bounds.append_attribute("minlon") = micro_degrees(box->south_west.lon).c_str();
+  bounds.append_attribute("maxlat") = micro_degrees(box->north_east.lat).c_str();
+  bounds.append_attribute("maxlon") = micro_degrees(box->north_east.lon).c_str();
 }
 
 pugi::xml_node add_point(pugi::xml_node parent, const char* element, MicroPlace given) {
   const MicroPlace place = in_range(given);
   pugi::xml_node point = parent.append_child(element);
-  point.append_attribute("lat") = degrees(place.lat).c_str();
-  point.append_attribute("lon") = degrees(place.lon).c_str();
+  point.append_attribute("lat") = micro_degrees(place.lat).c_str();
+  point.append_attribute("lon") = micro_degrees(place.lon).c_str();
   return point;
 }
 

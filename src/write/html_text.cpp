@@ -104,10 +104,7 @@ std::string distance_html(Metres distance) {
 }
 
 std::string range_html(std::pair<Metres, Metres> range) {
-  const auto in = [&](Units units) {
-    const std::string from = length_text(range.first, units), to = length_text(range.second, units);
-    return from == to ? from : from + " to " + to;
-  };
+  const auto in = [&](Units units) { return length_range_text(range.first, range.second, units); };
   return in_units(in(Units::metric), in(Units::imperial));
 }
 

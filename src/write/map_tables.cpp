@@ -51,14 +51,20 @@ std::string boat_html(const Plan& plan, const Spot& spot) {
                                       escaped(spot.hold), bearing_text(spot.approach)));
 }
 
-// Depths from the boat to what is fished: what a person sees on the sounder and on the chart.
 std::string_view side_words(const Spot& spot) {
-  const double rise = spot.boat_depth.value() - spot.target_depth.value();
-  if (!std::isfinite(rise)) return "";
-  return rise > 0.25 ? ", toward the shallow side" : rise < -0.25 ? ", toward the deep side" : ", along the same depth";
+  switch (cast_goes(spot)) {
+    case CastGoes::shallower:
+      return ", toward the shallow side";
+    case CastGoes::deeper:
+      return ", toward the deep side";
+    case CastGoes::level:
+      return ", along the same depth";
+    case CastGoes::unknown:
+      break;
+  }
+  return "";
 }
 
-/// Bearing and distance as the data files have them, between the places as printed.
 std::string cast_html(const Plan& plan, const Spot& spot) {
   const PrintedCast cast = printed_cast(plan, spot);
   const std::string depth =

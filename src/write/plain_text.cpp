@@ -118,6 +118,8 @@ std::string fixed(double value, int decimals) {
   return digits;
 }
 
+std::string micro_degrees(std::int64_t micro) { return fixed(static_cast<double>(micro) / 1e6, 6); }
+
 int value_decimals(std::string_view unit) {
   if (unit == "m") return 2;
   return unit == "%" || unit == "pct" || unit == "deg" ? 1 : 4;

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 
@@ -24,6 +25,9 @@ std::string shortened(std::string_view text, std::size_t bytes);
 
 /// Fixed notation, "." whatever the locale, no negative zero; empty for NaN and infinities.
 std::string fixed(double value, int decimals);
+
+/// A printed coordinate: millionths of a degree as degrees with six decimals.
+std::string micro_degrees(std::int64_t micro);
 
 /// Decimals that a value is printed with, by its unit: m two, % and degrees one, else four.
 int value_decimals(std::string_view unit);

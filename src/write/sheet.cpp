@@ -23,6 +23,7 @@ constexpr double kCalls = 12.4 * kMm;
 constexpr double kFoldAbove = 2.4 * kMm;
 constexpr double kFoldBelow = 2.6 * kMm;
 constexpr double kApart = 1.4 * kMm;
+constexpr std::size_t kFewestStops = 4;
 
 struct Paper {
   double width, height;
@@ -53,7 +54,7 @@ std::vector<Mark> marks_of(const Plan& plan, const Stops& stops) {
   for (const Stop& stop : stops.alternates) add(stop.label, stop.spot->boat);
   for (std::size_t i = 0; plan.phases.size() > 1 && i < plan.phases.size(); ++i) {
     const std::span<const Spot> spots = shown_spots(plan, i);
-    if (!spots.empty()) add(spot_label(plan, i, spots.front()).substr(0, 1), spots.front().boat);
+    if (!spots.empty()) add(phase_letter(plan, i), spots.front().boat);
   }
   return marks;
 }
@@ -90,6 +91,7 @@ struct Layout {
   double words;            ///< height of the words at the foot
   std::size_t most_lines;  ///< of a text that may be long
   bool odds;               ///< whether they have room
+  bool fits;               ///< whether the stops leave the map and the boxes what they need
 };
 
 Layout layout_of(const Plan& plan, const Stops& stops, Paper paper, Area all) {
@@ -105,16 +107,22 @@ Layout layout_of(const Plan& plan, const Stops& stops, Paper paper, Area all) {
     const double end = draw_top(scratch, plan, stops, {all.left, all.top, all.width, 0.0});
     layout.words = draw_words(scratch, plan, stops, {all.left, 0.0, all.width, 0.0}, most, odds);
     layout.top_height = all.height - layout.words - kCalls - kLeastMap - 2.0 * kApart - kFoldAbove - kFoldBelow;
-    if (end <= all.top + layout.top_height) break;
+    layout.fits = end <= all.top + layout.top_height;
+    if (layout.fits) break;
   }
   return layout;
 }
 
 std::string page(const Plan& plan) {
   const Paper paper = paper_of(plan.units);
-  const Stops stops = chosen_stops(plan);
   const Area all{kMargin, kMargin, paper.width - 2.0 * kMargin, paper.height - 2.0 * kMargin};
-  const Layout layout = layout_of(plan, stops, paper, all);
+  Stops stops = chosen_stops(plan);
+  Layout layout = layout_of(plan, stops, paper, all);
+  // long warnings stay whole: rows of the table give way to them
+  while (!layout.fits && stops.stops.size() > kFewestStops) {
+    stops = chosen_stops(plan, stops.stops.size() - 1);
+    layout = layout_of(plan, stops, paper, all);
+  }
   Canvas canvas(paper.width, paper.height, info_of(plan));
   std::vector<std::string> figures;
   {

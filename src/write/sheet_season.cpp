@@ -24,7 +24,7 @@ struct Row {
 Row row_of(const Canvas& canvas, const Plan& plan, std::size_t number, double width, bool with_what) {
   const PhaseSpots& phase = plan.phases[number];
   Row row;
-  row.title = fmt::format("{} {}", static_cast<char>('A' + static_cast<int>(number % 26)), phase.phase->title);
+  row.title = fmt::format("{} {}", phase_letter(plan, number), phase.phase->title);
   row.range = phase_range_text(*phase.phase);
   row.spots = joined(best_labels(plan, number, kBest), " ");
   if (row.spots.empty()) row.spots = phase.phase->fishable && !plan.season.no_spots ? "none" : "no fishing";

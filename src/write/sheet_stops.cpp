@@ -15,32 +15,36 @@
 namespace castplan::sheet {
 namespace {
 
-constexpr std::size_t kMostStops = 8;
 constexpr std::size_t kMostAlternates = 2;
 constexpr std::size_t kAlwaysStops = 4;
 constexpr std::size_t kMostLaunches = 5;
 constexpr std::array<const char*, 9> kParts{"NW", "N", "NE", "W", "mid", "E", "SW", "S", "SE"};
 
-// Metres of water before a place; infinite where the map ends first.
-double fetch_at(const Plan& plan, const WindFetch& winds, XY at) {
-  std::optional<Metres> fetch;
-  if (plan.wind) {
-    const Projection& projection = plan.lake->projection;
-    const double turn = projection.scale_at(projection.to_lonlat(at)).convergence.value();
-    const double from = (plan.wind->from.value() - turn) * 3.14159265358979323846 / 180.0;
-    fetch = effective_fetch(*plan.lake, at, {std::sin(from), std::cos(from)});
-  } else {
-    fetch = winds.greatest(at);
+// Metres of water before each place; infinite where the map ends first.
+std::vector<double> fetches_at(const Plan& plan, std::span<const Spot> spots) {
+  std::optional<WindFetch> winds;
+  if (!plan.wind) winds.emplace(*plan.lake);
+  std::vector<double> out;
+  for (const Spot& spot : spots) {
+    std::optional<Metres> fetch;
+    if (plan.wind) {
+      const Projection& projection = plan.lake->projection;
+      const double turn = projection.scale_at(projection.to_lonlat(spot.boat)).convergence.value();
+      const double from = (plan.wind->from.value() - turn) * 3.14159265358979323846 / 180.0;
+      fetch = effective_fetch(*plan.lake, spot.boat, {std::sin(from), std::cos(from)});
+    } else {
+      fetch = winds->greatest(spot.boat);
+    }
+    out.push_back(fetch ? fetch->value() : std::numeric_limits<double>::infinity());
   }
-  return fetch ? fetch->value() : std::numeric_limits<double>::infinity();
+  return out;
 }
 
 void choose_alternates(const Plan& plan, const MapView& view, std::span<const Spot> spots, Stops& out) {
   std::vector<std::pair<double, std::size_t>> by_fetch;
   if (spots.size() > kAlwaysStops) {
-    const WindFetch winds(*plan.lake);
-    for (std::size_t i = kAlwaysStops; i < spots.size(); ++i) {
-      by_fetch.emplace_back(fetch_at(plan, winds, spots[i].boat), i);
+    for (const double fetch : fetches_at(plan, spots.subspan(kAlwaysStops))) {
+      by_fetch.emplace_back(fetch, kAlwaysStops + by_fetch.size());
     }
   }
   std::erase_if(by_fetch, [](const auto& one) { return !std::isfinite(one.first); });
@@ -138,7 +142,7 @@ std::string lake_part(const MapView& view, XY at) {
   return kParts[3 * row + col];
 }
 
-Stops chosen_stops(const Plan& plan) {
+Stops chosen_stops(const Plan& plan, std::size_t most) {
   Stops out;
   if (plan.phases.size() != 1) return out;
   const std::span<const Spot> spots = shown_spots(plan, 0);
@@ -149,7 +153,7 @@ Stops chosen_stops(const Plan& plan) {
   for (const Spot& spot : spots) {
     const bool kept = std::any_of(out.alternates.begin(), out.alternates.end(),
                                   [&](const Stop& other) { return other.spot == &spot; });
-    if (kept || out.stops.size() >= kMostStops) continue;
+    if (kept || out.stops.size() >= most) continue;
     out.stops.push_back({&spot, spot_label(plan, 0, spot), lake_part(view, spot.boat)});
   }
   put_in_order(plan, out);

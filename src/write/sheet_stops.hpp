@@ -18,9 +18,12 @@ struct Stop {
   std::string part;   ///< of the lake: NW, N, NE, W, mid...
 };
 
+/// Stops besides the alternates, where the page has room for them.
+constexpr std::size_t kMostStops = 8;
+
 /// What is gone to, in which order.
 struct Stops {
-  std::vector<Stop> stops;       ///< at most 8, in running order
+  std::vector<Stop> stops;       ///< at most kMostStops, in running order
   std::vector<Stop> alternates;  ///< at most 2, in the order of their rank
   std::vector<double> fetches;   ///< metres of open water that the wind has before each alternate
   std::size_t spots{};           ///< of the phase; those that are not here stand on the page
@@ -33,8 +36,8 @@ struct Stops {
 /// Stops of the one phase that is planned; none at a stop, and where several phases are planned. The four best spots
 /// are always stops; of the others those two with the least water before them for the wind to work on are kept for a
 /// day when it blows: the effective fetch for the wind of the plan, else the greatest over all directions. Of the rest
-/// the best fill the eight.
-Stops chosen_stops(const Plan& plan);
+/// the best fill what is left of the most that may be.
+Stops chosen_stops(const Plan& plan, std::size_t most = kMostStops);
 
 /// Name of the third of the view, by row and column, that holds a place: NW, N, NE, W, mid, E, SW, S, SE.
 std::string lake_part(const MapView& view, XY at);

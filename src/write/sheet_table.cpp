@@ -36,11 +36,18 @@ struct Columns {
         row(height) {}
 };
 
-// Depths from the boat to where the lure lands: what a person sees on the sounder and on the chart.
-std::string side_words(const Spot& spot) {
-  const double rise = spot.boat_depth.value() - spot.target_depth.value();
-  if (!std::isfinite(rise)) return {};
-  return rise > 0.25 ? ", shallower" : rise < -0.25 ? ", deeper" : ", as deep";
+std::string_view side_words(const Spot& spot) {
+  switch (cast_goes(spot)) {
+    case CastGoes::shallower:
+      return ", shallower";
+    case CastGoes::deeper:
+      return ", deeper";
+    case CastGoes::level:
+      return ", as deep";
+    case CastGoes::unknown:
+      break;
+  }
+  return "";
 }
 
 std::string run_words(const Presentation& lure, Units units) {

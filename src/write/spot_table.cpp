@@ -12,8 +12,6 @@
 namespace castplan {
 namespace {
 
-std::string degrees(std::int64_t micro) { return fixed(static_cast<double>(micro) / 1e6, 6); }
-
 // Source: RFC 4180, section 2. A spreadsheet would run a text that begins like a formula, so it gets an apostrophe.
 std::string cell_text(std::string_view value, CellKind cell) {
   std::string text(value);
@@ -35,8 +33,8 @@ std::string cell_text(std::string_view value, CellKind cell) {
 std::string id_cell(const SpotRow& row) { return row.spot.id; }
 std::string phase_cell(const SpotRow& row) { return row.spot.phase; }
 std::string rank_cell(const SpotRow& row) { return fmt::format("{}", row.spot.rank); }
-std::string lat_cell(const SpotRow& row) { return degrees(row.cast.boat.lat); }
-std::string lon_cell(const SpotRow& row) { return degrees(row.cast.boat.lon); }
+std::string lat_cell(const SpotRow& row) { return micro_degrees(row.cast.boat.lat); }
+std::string lon_cell(const SpotRow& row) { return micro_degrees(row.cast.boat.lon); }
 std::string temperatures_cell(const SpotRow& row) { return temperatures_text(row.plan, row.phase.phase); }
 std::string surface_cell(const SpotRow& row) { return row.plan.surface_text; }
 std::string depth_source_cell(const SpotRow& row) { return depth_source_text(row.plan); }

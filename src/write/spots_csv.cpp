@@ -10,8 +10,6 @@
 namespace castplan {
 namespace {
 
-std::string degrees(std::int64_t micro) { return fixed(static_cast<double>(micro) / 1e6, 6); }
-
 std::string kinds_text(const Spot& spot) {
   std::vector<std::string> names;
   for (const Kind kind : spot.kinds) names.emplace_back(name_of(kind));
@@ -36,8 +34,8 @@ constexpr SpotColumn kColumns[] = {
     {"hold", CellKind::text, [](const SpotRow& l) { return l.spot.hold; }},
     {"approach_deg", CellKind::number,
      [](const SpotRow& l) { return fixed(rounded_bearing(l.spot.approach.value(), 1), 1); }},
-    {"target_lat", CellKind::number, [](const SpotRow& l) { return degrees(l.cast.target.lat); }},
-    {"target_lon", CellKind::number, [](const SpotRow& l) { return degrees(l.cast.target.lon); }},
+    {"target_lat", CellKind::number, [](const SpotRow& l) { return micro_degrees(l.cast.target.lat); }},
+    {"target_lon", CellKind::number, [](const SpotRow& l) { return micro_degrees(l.cast.target.lon); }},
     {"bearing_deg", CellKind::number, [](const SpotRow& l) { return fixed(l.cast.bearing_deg, 1); }},
     {"cast_m", CellKind::number, [](const SpotRow& l) { return fixed(l.cast.cast_m, 2); }},
     {"strike_from_m", CellKind::number, [](const SpotRow& l) { return fixed(l.spot.strike.first.value(), 2); }},

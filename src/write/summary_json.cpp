@@ -7,6 +7,7 @@
 #include "write/comparison_json.hpp"
 #include "write/plain_text.hpp"
 #include "write/summary.hpp"
+#include "write/why_json.hpp"
 
 namespace castplan {
 namespace {
@@ -21,12 +22,6 @@ void text_or_null(JsonText& json, std::string_view name, const std::string& text
 void metres(JsonText& json, std::string_view name, std::optional<Metres> value) {
   json.key(name);
   value ? json.number(value->value(), 2) : json.null();
-}
-
-void texts(JsonText& json, std::string_view name, const std::vector<std::string>& list) {
-  json.key(name).begin_array();
-  for (const std::string& text : list) json.text(text);
-  json.end_array();
 }
 
 void write_lake(JsonText& json, const Plan& plan) {
@@ -88,7 +83,7 @@ void write_conditions(JsonText& json, const Plan& plan) {
 void write_advisory(JsonText& json, const Plan& plan) {
   const Advisory& advisory = plan.season.advisory;
   json.key("advisory").begin_object().key("level").text(name_of(advisory.level));
-  texts(json, "reasons", advisory.reasons);
+  write_texts(json, "reasons", advisory.reasons);
   json.key("overridden").boolean(advisory.overridden);
   text_or_null(json, "override_reason", advisory.overridden ? override_reason(plan) : "");
   json.end_object();
@@ -137,12 +132,8 @@ void write_phases(JsonText& json, const Plan& plan) {
     json.key("spots").integer(plan.season.no_spots ? 0 : static_cast<long long>(phase.spots.size()));
     json.key("passes").integer(plan.season.no_spots ? 0 : static_cast<long long>(phase.passes.size()));
     text_or_null(json, "why_none", phase.why_none);
-    json.key("order").begin_array();
-    for (const std::string& words : order_words(phase.order)) json.text(words);
-    json.end_array();
-    json.key("shelter").begin_array();
-    for (const std::string& words : shelter_words(phase.shelter, plan.units)) json.text(words);
-    json.end_array();
+    write_texts(json, "order", order_words(phase.order));
+    write_texts(json, "shelter", shelter_words(phase.shelter, plan.units));
     json.end_object();
   }
   json.end_array();
@@ -196,7 +187,7 @@ void write_summary(JsonText& json, const Plan& plan) {
   write_odds(json, plan);
   write_counts(json, plan);
   write_phases(json, plan);
-  texts(json, "cautions", carried_cautions(plan));
+  write_texts(json, "cautions", carried_cautions(plan));
   text_or_null(json, "temperatures", temperatures_text(plan, nullptr));
   text_or_null(json, "surface", plan.surface_text);
   text_or_null(json, "source", plan.source);
@@ -204,9 +195,9 @@ void write_summary(JsonText& json, const Plan& plan) {
   text_or_null(json, "surveyed", plan.surveyed);
   write_rules(json, plan);
   if (plan.comparison) write_comparison(json, plan);
-  texts(json, "notes", plan.notes);
-  texts(json, "not_assessed", plan.not_assessed);
-  texts(json, "unverified", plan.profile ? plan.profile->unverified : std::vector<std::string>{});
+  write_texts(json, "notes", plan.notes);
+  write_texts(json, "not_assessed", plan.not_assessed);
+  write_texts(json, "unverified", plan.profile ? plan.profile->unverified : std::vector<std::string>{});
   write_provenance(json, plan);
   json.end_object();
 }

@@ -97,4 +97,12 @@ inline std::vector<XY> on_grid(const Scratch& scratch, const std::vector<LonLat>
   return found;
 }
 
+/// The features of one file of a plan of the sample lake, in the folder "plan".
+inline nlohmann::json sample_file(const Scratch& scratch, const std::string& file, const std::string& options) {
+  const Run run = run_castplan(scratch, "scout " + kSample + " --quiet --out " + scratch.path("plan") + options);
+  INFO(run.err);
+  REQUIRE(run.code == 0);
+  return json_in(scratch.path("plan/" + file))["features"];
+}
+
 }  // namespace castplan::programs

@@ -22,10 +22,7 @@ using nlohmann::json;
 namespace {
 
 json passes_of(const Scratch& scratch, const std::string& options) {
-  const Run run = run_castplan(scratch, "scout " + kSample + " --quiet --out " + scratch.path("plan") + options);
-  INFO(run.err);
-  REQUIRE(run.code == 0);
-  return json_in(scratch.path("plan/passes.geojson"))["features"];
+  return sample_file(scratch, "passes.geojson", options);
 }
 
 /// The lanes on the raster's grid, in the order of the file.

@@ -377,9 +377,10 @@ TEST_CASE("a stop that was set aside stands above the table and at each stop") {
   CHECK(says(text, "set aside by the user, with this reason: tagging study, permit in hand"));
   CHECK(says(text, "75 F"));
   CHECK(says(text, "No lift: this is a day of caution"));
+  // the warning takes five lines, so one of the ten rows gives way
   int marks = 0;
   for (const pdf::Word& word : pdf::words_of(sheet.path)) marks += word.text == "!" ? 1 : 0;
-  CHECK(marks == 10);
+  CHECK(marks == 9);
   no_words_meet(sheet.path, 612, 792);
 }
 

@@ -19,6 +19,16 @@ inline std::size_t count_of(const std::string& text, const std::string& part) {
   return count;
 }
 
+/// Features of one kind in a plan's folder.
+inline nlohmann::json features_of_kind(const std::string& folder, const std::string& kind) {
+  nlohmann::json found = nlohmann::json::array();
+  const nlohmann::json all = json_in(folder + "/features.geojson")["features"];
+  for (const auto& each : all) {
+    if (each["properties"]["kind"] == kind) found.push_back(each);
+  }
+  return found;
+}
+
 /// How many spots each file of a plan carries, by reading every file back.
 inline std::map<std::string, std::size_t> spots_by_file(const std::string& folder) {
   std::map<std::string, std::size_t> spots;

@@ -43,14 +43,7 @@ struct Story {
   [[nodiscard]] json summary() const { return json_in(folder + "/summary.json"); }
   [[nodiscard]] json spots() const { return json_in(folder + "/spots.geojson")["features"]; }
   [[nodiscard]] json passes() const { return json_in(folder + "/passes.geojson")["features"]; }
-  [[nodiscard]] json features(const std::string& kind) const {
-    json found = json::array();
-    const json all = json_in(folder + "/features.geojson")["features"];
-    for (const json& each : all) {
-      if (each["properties"]["kind"] == kind) found.push_back(each);
-    }
-    return found;
-  }
+  [[nodiscard]] json features(const std::string& kind) const { return features_of_kind(folder, kind); }
   /// Every file that words fit into carries them, as a person reads it.
   void everywhere(const std::string& words) const {
     for (const auto& [name, bytes] : files_in(folder)) {

@@ -23,14 +23,7 @@ struct Water {
   }
   json summary() { return json_in(scratch.path("plan/summary.json")); }
   json spots() { return json_in(scratch.path("plan/spots.geojson"))["features"]; }
-  json features(const std::string& kind) {
-    json found = json::array();
-    const json all = json_in(scratch.path("plan/features.geojson"))["features"];
-    for (const auto& each : all) {
-      if (each["properties"]["kind"] == kind) found.push_back(each);
-    }
-    return found;
-  }
+  json features(const std::string& kind) { return features_of_kind(scratch.path("plan"), kind); }
 };
 
 const std::string kSummer = "--water-temp 20C --trend rising";

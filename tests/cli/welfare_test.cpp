@@ -48,14 +48,7 @@ struct Water {
   }
   json summary() { return json_in(folder + "/summary.json"); }
   json spots() { return json_in(folder + "/spots.geojson")["features"]; }
-  json features(const std::string& kind) {
-    json found = json::array();
-    const json all = json_in(folder + "/features.geojson")["features"];
-    for (const auto& each : all) {
-      if (each["properties"]["kind"] == kind) found.push_back(each);
-    }
-    return found;
-  }
+  json features(const std::string& kind) { return features_of_kind(folder, kind); }
   std::string level() { return summary()["advisory"]["level"]; }
   /// Every file carries the words.
   void everywhere(const std::string& words) {

@@ -26,6 +26,9 @@ Polygons buffered(const Geometry& geometry, Metres distance);
 /// stated direction; what would fold over itself in a bend is cut away, so that there may be several pieces or none.
 Lines beside(const Line& line, Metres left);
 
+/// True when the line meets itself nowhere, not at its ends either. Requires two places or more.
+bool is_simple(const Line& line);
+
 /// Empty when the polygons are valid (OGC simple features); else what is wrong, in GEOS' words.
 std::string invalidity(const Polygons& polygons);
 /// Nearest valid form of polygons that cross or touch themselves or each other; overlapping ones are united. Open rings

@@ -28,6 +28,8 @@ enum class Units { metric, imperial };  ///< what people read; data files stay S
 
 /// "3.4 m" or "11 ft": a depth or length for people, one decimal of a metre, whole feet.
 std::string length_text(Metres length, Units units);
+/// "1.5 m to 3.0 m"; one length where both print alike.
+std::string length_range_text(Metres from, Metres to, Units units);
 /// "18 m" or "61 ft": a distance on the water for people, in whole units.
 std::string distance_text(Metres distance, Units units);
 /// "14.4 C" or "58 F".

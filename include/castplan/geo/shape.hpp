@@ -57,6 +57,8 @@ Points vertices(const Geometry& geometry);
 std::optional<Box> bounds(const Geometry& geometry);
 
 bool holds(const Box& box, XY place);
+/// Distance between two boxes; 0 where they touch.
+Metres apart(const Box& a, const Box& b);
 
 /// The place between a and b that is nearest to a point.
 XY nearest_on(XY point, XY a, XY b);

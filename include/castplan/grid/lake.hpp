@@ -61,6 +61,9 @@ float depth_at(const Lake& lake, XY place);
 /// Standard error of the depth at a place: the cell's own where a survey tells it, else the lake's.
 Metres error_at(const Lake& lake, XY place);
 
+/// The middle of the lake's frame.
+LonLat middle_of(const Lake& lake);
+
 /// What the place is; unknown outside the grid.
 Cover cover_at(const Grid<Cover>& cover, XY place);
 inline Cover cover_at(const Lake& lake, XY place) { return cover_at(lake.cover, place); }

@@ -17,6 +17,9 @@ namespace castplan {
 /// InputError that says what was found and gives an example.
 Wind parse_wind(std::string_view text);
 
+/// "5 m/s"; miles an hour for imperial readers.
+std::string speed_text(MetresPerSecond speed, Units units);
+
 /// "5 m/s from the southwest (230 degrees), gusts 8 m/s"; miles an hour for imperial readers.
 std::string wind_text(const Wind& wind, Units units);
 

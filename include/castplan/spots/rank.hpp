@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <span>
 #include <vector>
@@ -13,6 +14,7 @@
 #include "castplan/grid/observations.hpp"
 #include "castplan/season/roughness.hpp"
 #include "castplan/spots/spot.hpp"
+#include "castplan/terrain/fetch.hpp"
 
 namespace castplan {
 
@@ -31,6 +33,8 @@ struct SpotOptions {
   bool motor = true;                          ///< the boat can hold against the wind; else it anchors or drifts
   std::optional<Wind> wind{};                 ///< none: not known
   RoughLimits rough = rough_limits("motor");  ///< of the boat: nothing is put where a known wind goes beyond them
+  /// Open water of the lake for the wind; made where none is given. Give it when several phases are ranked.
+  std::shared_ptr<const WindFetch> fetch{};
   /// What fish that hang in open water go by: given only for a lake that is layered on the day, and only where such
   /// fish may be disturbed (no caution, no stop).
   struct OpenWater {
