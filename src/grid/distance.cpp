@@ -3,101 +3,114 @@
 #include "castplan/grid/distance.hpp"
 
 #include <algorithm>
+#include <array>
+#include <bit>
 #include <cmath>
+#include <cstring>
 #include <limits>
 #include <vector>
 
+#include "castplan/grid/hot.hpp"
 #include "castplan/grid/sweep.hpp"
+#include "grid/envelope.hpp"
 
 namespace castplan {
 namespace {
 
-constexpr Metres32 kFar{std::numeric_limits<float>::infinity()};
-constexpr Metres32 kOne{1.0F};
+constexpr int kRows = 32;    // of a block: as many as a word has bits
+constexpr int kStrip = 256;  // columns joined at once
 
-/// Distance up or down its own column to the nearest cell that passes, in cells, for a strip of columns. Whole numbers
-/// in a float: exact for grids of up to 2^24 rows.
-void measure_columns(const RowMarks& marks, const Band& cols, Grid<Metres32>& cells) {
-  std::vector<Metres32> nearest(static_cast<std::size_t>(cols.last - cols.first), kFar);
-  std::vector<std::uint8_t> marked(nearest.size());
-  for (int row = 0; row < cells.rows(); ++row) {
-    const auto here = cells.row(row).subspan(static_cast<std::size_t>(cols.first), nearest.size());
-    marks(row, cols.first, marked);
-    for (std::size_t i = 0; i < nearest.size(); ++i) {
-      const Metres32 further = nearest[i] + kOne;
-      nearest[i] = marked[i] != 0 ? Metres32(0.0F) : further;
-      here[i] = nearest[i];
-    }
-  }
-  std::fill(nearest.begin(), nearest.end(), kFar);
-  for (int row = cells.rows() - 1; row >= 0; --row) {
-    const auto here = cells.row(row).subspan(static_cast<std::size_t>(cols.first), nearest.size());
-    for (std::size_t i = 0; i < nearest.size(); ++i) {
-      nearest[i] = std::min(here[i], nearest[i] + kOne);
-      here[i] = nearest[i];
-    }
-  }
-}
-
-/// Columns done at once: wide enough that memory is read by whole pieces, narrow enough to stay in a core's own cache.
-constexpr int kStrip = 256;
-
-/// A parabola on one row, of those that make the lower envelope.
-struct Parabola {
-  int vertex;     ///< column
-  double height;  ///< of its vertex: squared distance along the column, in cells
-  double from;    ///< where it begins to be the lowest
+/// A block of rows. Distances along a column are whole numbers of cells in a float: exact for up to 2^24 rows.
+struct Block {
+  std::vector<std::uint32_t> marks;  ///< of each column, a bit a row
+  std::vector<float> above;          ///< from the row before its first to the nearest mark upwards
+  std::vector<float> below;          ///< from the row after its last to the nearest mark downwards
 };
 
-/// West to east; room for one a column.
-struct Envelope {
-  explicit Envelope(int cols) : parabolas(static_cast<std::size_t>(cols)), half_over(parabolas.size() + 1) {
-    for (std::size_t apart = 1; apart < half_over.size(); ++apart) half_over[apart] = 0.5 / static_cast<double>(apart);
+CASTPLAN_HOT void note_marks(const std::uint8_t* marked, std::uint32_t bit, std::uint32_t* marks, std::size_t cols) {
+  for (std::size_t i = 0; i < cols; ++i) marks[i] |= marked[i] != 0 ? bit : 0U;
+}
+
+std::vector<Block> read_marks(const Frame& frame, const RowMarks& marks) {
+  const auto cols = static_cast<std::size_t>(frame.cols);
+  std::vector<Block> blocks(static_cast<std::size_t>((frame.rows + kRows - 1) / kRows));
+  each(static_cast<int>(blocks.size()), [&](int number) {
+    Block block{std::vector<std::uint32_t>(cols), std::vector<float>(cols), std::vector<float>(cols)};
+    std::vector<std::uint8_t> marked(cols);
+    const int first = number * kRows;
+    for (int row = first; row < std::min(frame.rows, first + kRows); ++row) {
+      marks(row, 0, marked);
+      note_marks(marked.data(), std::uint32_t{1} << (row - first), block.marks.data(), cols);
+    }
+    blocks[static_cast<std::size_t>(number)] = std::move(block);
+  });
+  return blocks;
+}
+
+/// What the blocks have above and below them, for some columns. The last block may have fewer rows than bits: none of
+/// those that it lacks is marked, and nothing lies below it.
+void join_strip(std::vector<Block>& blocks, std::size_t first, std::size_t last) {
+  std::array<float, kStrip> reach;
+  reach.fill(kFar);
+  for (Block& block : blocks) {
+    for (std::size_t col = first; col < last; ++col) {
+      float& here = reach[col - first];
+      block.above[col] = here;
+      const std::uint32_t marks = block.marks[col];
+      here = marks != 0 ? static_cast<float>(std::countl_zero(marks)) : here + kRows;
+    }
   }
-  std::vector<Parabola> parabolas;
-  /// 1 / (2 n), since a division would cost as much as all else. Where two parabolas meet is then off by a rounding;
-  /// a multiple of 1 / (2 n) that is no whole number lies much further from one, and at a whole one both are as near.
-  std::vector<double> half_over;
-  std::size_t count = 0;
+  reach.fill(kFar);
+  for (auto block = blocks.rbegin(); block != blocks.rend(); ++block) {
+    for (std::size_t col = first; col < last; ++col) {
+      float& here = reach[col - first];
+      block->below[col] = here;
+      const std::uint32_t marks = block->marks[col];
+      here = marks != 0 ? static_cast<float>(std::countr_zero(marks)) : here + kRows;
+    }
+  }
+}
+
+CASTPLAN_HOT void step_down(const std::uint32_t* marks, std::uint32_t bit, const float* above, float* here,
+                            std::size_t cols) {
+  for (std::size_t i = 0; i < cols; ++i) {
+    const float further = above[i] + 1.0F;
+    here[i] = (marks[i] & bit) != 0 ? 0.0F : further;
+  }
+}
+
+CASTPLAN_HOT void step_up(const float* below, float* here, std::size_t cols) {
+  for (std::size_t i = 0; i < cols; ++i) {
+    const float further = below[i] + 1.0F;
+    here[i] = further < here[i] ? further : here[i];
+  }
+}
+
+/// Room for the distances along the columns in a block, with what `Envelope` asks for on both sides of a row.
+class Columns {
+ public:
+  explicit Columns(int cols) : wide_(static_cast<std::size_t>(cols) + 2 * kAside), cells_(wide_ * kRows, kFar) {}
+  float* row(int number) { return cells_.data() + static_cast<std::size_t>(number) * wide_ + kAside; }
+
+ private:
+  static constexpr std::size_t kAside = 1;
+  std::size_t wide_;
+  std::vector<float> cells_;
 };
 
-/// Within a run of cells that pass; only the ends of the run can be nearest to anything outside it.
-bool is_inner(std::span<const Metres32> row, std::size_t col) {
-  constexpr Metres32 kHere{0.0F};
-  return row[col] == kHere && col > 0 && col + 1 < row.size() && row[col - 1] == kHere && row[col + 1] == kHere;
-}
-
-void build_envelope(std::span<const Metres32> row, Envelope& envelope) {
-  Parabola* const all = envelope.parabolas.data();
-  const double* const half_over = envelope.half_over.data();
-  std::size_t count = 0;
-  for (int col = 0; col < static_cast<int>(row.size()); ++col) {
-    const double along = row[static_cast<std::size_t>(col)].value();
-    if (!std::isfinite(along) || is_inner(row, static_cast<std::size_t>(col))) continue;
-    const double height = along * along;
-    double from = -std::numeric_limits<double>::infinity();
-    for (; count > 0; --count) {
-      const Parabola& last = all[count - 1];
-      const double other = last.vertex;
-      from = ((height + static_cast<double>(col) * col) - (last.height + other * other)) * half_over[col - last.vertex];
-      if (from > last.from) break;
-      from = -std::numeric_limits<double>::infinity();
-    }
-    all[count++] = {col, height, from};
+void measure_block(const Block& block, int first, Columns& columns, Envelope& envelope, Grid<Metres32>& cells) {
+  const std::size_t cols = block.marks.size();
+  const int rows = std::min(cells.rows() - first, kRows);
+  const float* above = block.above.data();
+  for (int row = 0; row < rows; ++row) {
+    step_down(block.marks.data(), std::uint32_t{1} << row, above, columns.row(row), cols);
+    above = columns.row(row);
   }
-  envelope.count = count;
-}
-
-void measure_row(const Envelope& envelope, Metres cell, std::span<Metres32> row) {
-  const Parabola* lowest = envelope.parabolas.data();
-  const Parabola* const end = lowest + envelope.count;
-  if (lowest == end) return;  // still infinite
-  for (int col = 0; col < static_cast<int>(row.size()); ++col) {
-    if (row[static_cast<std::size_t>(col)] == Metres32(0.0F)) continue;
-    while (lowest + 1 < end && lowest[1].from < col) ++lowest;
-    const double across = col - lowest->vertex;
-    const double squared = across * across + lowest->height;
-    row[static_cast<std::size_t>(col)] = Metres32(static_cast<float>(cell.value() * std::sqrt(squared)));
+  const float* below = block.below.data();
+  for (int row = rows - 1; row >= 0; --row) {
+    step_up(below, columns.row(row), cols);
+    below = columns.row(row);
+    envelope.measure(below, cells.frame().cell, cells.row(first + row));
   }
 }
 
@@ -111,15 +124,19 @@ Grid<Metres32> distance_to(const Frame& frame, const std::function<bool(Cell)>& 
 
 Grid<Metres32> distance_to_marks(const Frame& frame, const RowMarks& marks) {
   Grid<Metres32> cells(frame);
+  std::vector<Block> blocks = read_marks(frame, marks);
   each((frame.cols + kStrip - 1) / kStrip, [&](int number) {
     const int first = number * kStrip;
-    measure_columns(marks, {.first = first, .last = std::min(first + kStrip, frame.cols), .number = number}, cells);
+    join_strip(blocks, static_cast<std::size_t>(first), static_cast<std::size_t>(std::min(first + kStrip, frame.cols)));
   });
-  sweep(frame.rows, [&](const Band& band) {
+  // blocks that follow each other share their room, since one row's envelope says much about the next
+  const int count = static_cast<int>(blocks.size());
+  const int groups = std::min(count, 16);
+  each(groups, [&](int group) {
+    Columns columns(frame.cols);
     Envelope envelope(frame.cols);
-    for (int row = band.first; row < band.last; ++row) {
-      build_envelope(cells.row(row), envelope);
-      measure_row(envelope, frame.cell, cells.row(row));
+    for (int number = count * group / groups; number < count * (group + 1) / groups; ++number) {
+      measure_block(blocks[static_cast<std::size_t>(number)], number * kRows, columns, envelope, cells);
     }
   });
   return cells;

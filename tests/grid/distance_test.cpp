@@ -56,6 +56,31 @@ TEST_CASE("distance equals the smallest over all marked cells") {
   }
 }
 
+TEST_CASE("distance is right round islands, in ponds and with marks in a few columns only") {
+  for (unsigned seed = 0; seed < 24; ++seed) {
+    INFO("seed " << seed);
+    std::mt19937 random(seed);
+    const auto below = [&](int end) { return std::uniform_int_distribution<int>(0, end - 1)(random); };
+    Grid<char> marks({.corner = {0, 0}, .cell = Metres(2.5), .rows = 1 + below(100), .cols = 1 + below(150)});
+    const Cell middle{below(marks.rows()), below(marks.cols())};
+    const double radius = 3 + below(60);
+    for (std::size_t i = 0; i < marks.size(); ++i) {
+      const Cell at = marks.cell_of(i);
+      const bool inside = std::hypot(at.row - middle.row, at.col - middle.col) < radius;
+      const bool columns = at.col % 37 == 5 && at.row % 11 == 3;
+      marks[i] = (seed % 3 == 0 ? inside : seed % 3 == 1 ? !inside : columns) ? 1 : 0;
+    }
+    const auto distance = distance_to_marks(marks);
+    double worst = 0;
+    for (std::size_t i = 0; i < marks.size(); ++i) {
+      const double truth = nearest_mark(marks, marks.cell_of(i));
+      const double found = static_cast<double>(distance[i].value());
+      if (!(std::isinf(truth) && std::isinf(found))) worst = std::max(worst, std::abs(found - truth));
+    }
+    CHECK(worst < 5e-5);  // float rounding at 450 m
+  }
+}
+
 TEST_CASE("distance is infinite where nothing is marked") {
   const auto distance = distance_to_marks(random_marks(1, 5, 130, 0.0));
   for (const Metres32 cell : distance.cells()) CHECK(std::isinf(cell.value()));
