@@ -10,6 +10,7 @@
 
 #include "castplan/geo/error.hpp"
 #include "castplan/season/clarity.hpp"
+#include "castplan/season/windy.hpp"
 #include "cli/planned_species.hpp"
 #include "cli/survey_lake.hpp"
 #include "cli/welfare.hpp"
@@ -125,12 +126,15 @@ SpotOptions spot_options_for(const Plan& plan, const ScoutOptions& options, cons
 
 // The phase as the water of the day changes it, its spots, and what stays out of them.
 PhaseSpots ranked_in(const Plan& plan, const Phase& phase, SpotOptions options) {
-  Phase ranked = by_thermocline(for_clarity(phase, plan.secchi), plan.layers.thermocline);
+  const WeedStage weeds = weed_stage_in(plan, phase);
+  Phase ranked = for_clarity(phase, plan.secchi);
+  if (weeds == WeedStage::standing && plan.weed_depth) ranked = by_weed_edge(ranked, plan.weed_depth->expected);
+  ranked = by_thermocline(ranked, plan.layers.thermocline);
+  if (options.wind) ranked = for_wind(ranked);
   ranked = without_dead_water(ranked, plan.layers, *plan.profile);
   ranked = without_refuges(ranked, plan);
   ranked.fishable = phase.fishable || plan.season.advisory.overridden;
   options.keep_out = left_alone(plan, phase);
-  const WeedStage weeds = weed_stage_in(plan, phase);
   if (weeds == WeedStage::standing) return rank_spots(*plan.lake, plan.features, ranked, options);
   return rank_spots(*plan.lake, with_weeds_of(plan.features, weeds), ranked, options);
 }

@@ -43,6 +43,7 @@ double times_for(const Change& change, Factor factor) {
     case Factor::depth:
     case Factor::meeting_edges:
     case Factor::light:
+    case Factor::waves:
       return 1;
   }
   return 1;

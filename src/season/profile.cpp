@@ -72,6 +72,8 @@ std::string_view name_of(Factor factor) {
       return "meeting_edges";
     case Factor::light:
       return "light";
+    case Factor::waves:
+      return "waves";
   }
   return {};
 }

@@ -28,9 +28,14 @@ constexpr std::array<CurveRow, 6> kCurves = {{
     {"cover", "m", &Phase::cover, Factor::cover},
     {"meeting", "kinds", &Phase::meeting, Factor::meeting_edges},
 }};
-// `light` has no row: nothing measures it yet, so nothing may weigh it.
+// `light` has no row: clarity brings it. `waves` have a weight of their own, since they count on windy days alone.
 constexpr std::array<Factor, 5> kWeighed = {Factor::depth, Factor::edge, Factor::cover, Factor::deep_water,
                                             Factor::meeting_edges};
+// Depths that do not count from the surface.
+constexpr std::array<std::pair<std::string_view, Curve Phase::*>, 2> kRelativeDepths = {{
+    {"depth_below_thermocline", &Phase::depth_below_thermocline},
+    {"depth_below_weed_edge", &Phase::depth_below_weed_edge},
+}};
 constexpr std::array<LureClass, 5> kLures = {LureClass::inline_spinner, LureClass::crankbait, LureClass::soft_plastic,
                                              LureClass::jerkbait, LureClass::topwater};
 
@@ -63,7 +68,6 @@ double coordinate(const ProfileTable& table, const toml::node& node) {
 }
 
 Curve read_curve(const ProfileTable& table, std::string_view unit, const Sources& sources) {
-  table.allow({"unit", "points", "source"});
   if (table.text("unit") != unit) {
     table.fail_at(table.node("unit"), fmt::format("unit \"{}\"; expected \"{}\"", table.text("unit"), unit));
   }
@@ -142,14 +146,30 @@ Lure read_lure(const ProfileTable& table, const Sources& sources) {
   return lure;
 }
 
+void read_waves(const ProfileTable& table, const Sources& sources, Phase& phase) {
+  table.allow({"unit", "points", "weight", "source"});
+  phase.waves = read_curve(table, "m", sources);
+  phase.waves_weight = table.number("weight");
+  if (!(phase.waves_weight > 0 && phase.waves_weight < 1)) {
+    table.fail(fmt::format("weight {:g}; expected more than 0 and less than 1", phase.waves_weight));
+  }
+}
+
 void read_ranking(const ProfileTable& table, const Sources& sources, Phase& phase) {
+  const auto curve = [&](std::string_view key, std::string_view unit) {
+    const ProfileTable own = table.table(key);
+    own.allow({"unit", "points", "source"});
+    return read_curve(own, unit, sources);
+  };
   for (const CurveRow& row : kCurves) {
-    if (table.has(row.key)) phase.*row.curve = read_curve(table.table(row.key), row.unit, sources);
+    if (table.has(row.key)) phase.*row.curve = curve(row.key, row.unit);
   }
-  if (table.has("depth_below_thermocline")) {
-    phase.depth_below_thermocline = read_curve(table.table("depth_below_thermocline"), "m", sources);
-    if (phase.depth.points.empty()) table.fail("depth_below_thermocline needs a curve \"depth\" beside it");
+  for (const auto& [key, member] : kRelativeDepths) {
+    if (!table.has(key)) continue;
+    phase.*member = curve(key, "m");
+    if (phase.depth.points.empty()) table.fail(fmt::format("{} needs a curve \"depth\" beside it", key));
   }
+  if (table.has("waves")) read_waves(table.table("waves"), sources, phase);
   read_weights(table.table("weights"), sources, phase);
   match_curves_with_weights(table, phase);
   for (const toml::node& node : table.array("lures")) {
@@ -196,11 +216,13 @@ Phase read_phase(const ProfileTable& table, const Sources& sources) {
                "prose_source",
                "depth",
                "depth_below_thermocline",
+               "depth_below_weed_edge",
                "edge_grade",
                "weed_density",
                "deep_water",
                "cover",
                "meeting",
+               "waves",
                "weights",
                "lures"});
   Phase phase;
@@ -227,8 +249,8 @@ Phase read_phase(const ProfileTable& table, const Sources& sources) {
     read_ranking(table, sources, phase);
     return phase;
   }
-  for (const std::string_view key : {"weights", "lures", "depth", "depth_below_thermocline", "edge_grade",
-                                     "weed_density", "deep_water", "cover", "meeting"}) {
+  for (const std::string_view key : {"weights", "lures", "depth", "depth_below_thermocline", "depth_below_weed_edge",
+                                     "edge_grade", "weed_density", "deep_water", "cover", "meeting", "waves"}) {
     if (table.has(key)) table.fail(fmt::format("{} and ranked_as exclude each other", key));
   }
   return phase;
@@ -236,7 +258,9 @@ Phase read_phase(const ProfileTable& table, const Sources& sources) {
 
 void rank_like(const Phase& model, Phase& phase) {
   for (const CurveRow& row : kCurves) phase.*row.curve = model.*row.curve;
-  phase.depth_below_thermocline = model.depth_below_thermocline;
+  for (const auto& [key, member] : kRelativeDepths) phase.*member = model.*member;
+  phase.waves = model.waves;
+  phase.waves_weight = model.waves_weight;
   phase.weights = model.weights;
   phase.lures = model.lures;
 }
@@ -247,9 +271,10 @@ std::vector<std::pair<std::string, Source>> sources_in(const Phase& phase) {
   for (const CurveRow& row : kCurves) {
     if (!(phase.*row.curve).points.empty()) all.emplace_back(row.key, (phase.*row.curve).source);
   }
-  if (!phase.depth_below_thermocline.points.empty()) {
-    all.emplace_back("depth_below_thermocline", phase.depth_below_thermocline.source);
+  for (const auto& [key, member] : kRelativeDepths) {
+    if (!(phase.*member).points.empty()) all.emplace_back(key, (phase.*member).source);
   }
+  if (!phase.waves.points.empty()) all.emplace_back("waves", phase.waves.source);
   for (const auto& [factor, weight] : phase.weights) {
     all.emplace_back(fmt::format("weight of {}", name_of(factor)), weight.source);
   }

@@ -12,8 +12,9 @@ namespace castplan {
 
 namespace {
 
-constexpr double kMappedTo = 3;   // metres: mapped cover lies where it was drawn, give or take a hand-held receiver
-constexpr Metres kWeedScale(20);  // of the slope that thins them
+constexpr double kMappedTo = 3;    // metres: mapped cover lies where it was drawn, give or take a hand-held receiver
+constexpr double kWavesOff = 0.1;  // of their height, from place to place; what is off everywhere moves no rank
+constexpr Metres kWeedScale(20);   // of the slope that thins them
 
 /// Standard deviation of the difference between the errors of two depths so far apart.
 double difference_sd(Metres error, double apart) {
@@ -81,6 +82,7 @@ Doubt doubt_of_reason(const Reason& reason, const Target& target, const Lake& la
   if (reason.factor == words_of(Factor::depth)) {
     doubt.factor = Factor::depth;
     doubt.curve = &phase.depth;
+    doubt.by_weeds = phase.depth_by_weeds;
   } else if (reason.factor == words_of(Factor::edge) && reason.unit == "weed density") {
     doubt.factor = Factor::edge;
     doubt.curve = &phase.weed_density;
@@ -110,6 +112,10 @@ Doubt doubt_of_reason(const Reason& reason, const Target& target, const Lake& la
     doubt.factor = Factor::light;
     doubt.curve = &phase.light;
     doubt.sd = reason.value * phase.light_lost * error.value();
+  } else if (reason.factor == words_of(Factor::waves)) {
+    doubt.factor = Factor::waves;
+    doubt.curve = &phase.waves;
+    doubt.sd = kWavesOff * reason.value;
   } else {
     doubt.factor = Factor::cover;
     doubt.curve = &phase.cover;

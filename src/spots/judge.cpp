@@ -125,7 +125,8 @@ std::size_t kinds_within_cast(const Target& target, const std::vector<Neighbour>
 }
 
 std::optional<Reason> reason_for(Factor factor, const Target& target, const Lake& lake,
-                                 const std::vector<Neighbour>& near, bool cover_mapped, const Phase& phase) {
+                                 const std::vector<Neighbour>& near, const Surroundings& surroundings,
+                                 const Phase& phase) {
   switch (factor) {
     case Factor::depth:
       return reason(Factor::depth, target.depth.value(), "m", phase.depth);
@@ -137,7 +138,7 @@ std::optional<Reason> reason_for(Factor factor, const Target& target, const Lake
       return reason(Factor::meeting_edges, static_cast<double>(kinds_within_cast(target, near)), "kinds",
                     phase.meeting);
     case Factor::cover: {
-      if (!cover_mapped) return std::nullopt;
+      if (!surroundings.has_cover()) return std::nullopt;
       double away = kCoverSeen.value();
       for (const Neighbour& each : near) {
         if (is_cover(each.feature->kind)) away = std::min(away, each.distance.value());
@@ -148,6 +149,11 @@ std::optional<Reason> reason_for(Factor factor, const Target& target, const Lake
       if (!(phase.light_lost > 0)) return std::nullopt;
       const double share = 100 * std::exp(-phase.light_lost * target.depth.value());
       return reason(Factor::light, to_2(share), "% of the surface's", phase.light);
+    }
+    case Factor::waves: {
+      const auto waves = surroundings.waves_at(target.at);
+      if (!waves) return std::nullopt;
+      return reason(Factor::waves, to_2(waves->value()), "m high", phase.waves);
     }
   }
   return std::nullopt;
@@ -175,7 +181,7 @@ std::string_view words_of(Factor factor) {
 void judge(Target& target, const Lake& lake, const Surroundings& surroundings, const Phase& phase) {
   const std::vector<Neighbour> near = surroundings.near(target.at, kCoverSeen);
   for (const auto& [factor, weight] : phase.weights) {
-    auto found = reason_for(factor, target, lake, near, surroundings.has_cover(), phase);
+    auto found = reason_for(factor, target, lake, near, surroundings, phase);
     if (!found) {
       target.not_assessed.emplace_back(words_of(factor));
       continue;

@@ -22,6 +22,7 @@
 #include "spots/printed.hpp"
 #include "spots/rank_interval.hpp"
 #include "spots/shelter.hpp"
+#include "spots/spread.hpp"
 #include "spots/tackle.hpp"
 
 namespace castplan {
@@ -121,31 +122,72 @@ std::vector<const Target*> in_order(const std::vector<Target>& all) {
   return order;
 }
 
-/// From the best target down, what a boat can be placed for, apart from each other and not too many on one edge; then
-/// in the order of their scores, which settling changed a little.
-std::vector<Chosen> chosen_of(const std::vector<const Target*>& all, const Lake& lake, const BoatFinder& boats,
-                              const Weather& weather, const Surroundings& surroundings, const Phase& phase,
-                              const SpotOptions& options) {
-  const Metres spacing = spot_spacing(lake.area);
-  std::map<const Feature*, int> on_edge;
-  std::vector<Chosen> chosen;
-  for (const Target* each : all) {
-    const Target& target = *each;
-    if (static_cast<int>(chosen.size()) >= std::max(options.most, kGathered)) break;
-    if (on_edge[target.feature] >= kMostOnOneEdge) continue;
+/// Chooses targets that a boat can be placed for, apart from each other and not too many on one edge.
+class Choice {
+ public:
+  Choice(const Lake& lake, const BoatFinder& boats, const Weather& weather, const Surroundings& surroundings,
+         const Phase& phase, const SpotOptions& options)
+      : lake_(lake),
+        boats_(boats),
+        weather_(weather),
+        surroundings_(surroundings),
+        phase_(phase),
+        options_(options),
+        spacing_(spot_spacing(lake.area)) {}
+
+  bool take(const Target& target) {
+    if (on_edge_[target.feature] >= kMostOnOneEdge) return false;
     // the boat lies within a cast of the target, so a target this near a taken place cannot help
-    if (too_close(target.at, chosen, spacing - options.cast_to) || weather.too_rough_at(target.at)) continue;
-    Target aim = settled(target, lake, surroundings, phase, options);
-    auto place = boats.best(aim);
-    if (!place) place = boats.best(aim = target);
-    if (!place || too_close(place->boat, chosen, spacing)) continue;
-    if (weather.too_rough_at(place->boat)) continue;
-    chosen.push_back({std::move(aim), *place});
-    ++on_edge[target.feature];
+    if (too_close(target.at, chosen_, spacing_ - options_.cast_to) || weather_.too_rough_at(target.at)) return false;
+    Target aim = settled(target, lake_, surroundings_, phase_, options_);
+    auto place = boats_.best(aim);
+    if (!place) place = boats_.best(aim = target);
+    if (!place || too_close(place->boat, chosen_, spacing_) || weather_.too_rough_at(place->boat)) return false;
+    chosen_.push_back({std::move(aim), *place});
+    ++on_edge_[target.feature];
+    return true;
   }
-  std::stable_sort(chosen.begin(), chosen.end(),
-                   [](const Chosen& a, const Chosen& b) { return a.aim.score > b.aim.score; });
-  return chosen;
+  [[nodiscard]] int size() const { return static_cast<int>(chosen_.size()); }
+
+  /// In the order of their scores, which settling changed a little.
+  std::vector<Chosen> in_order() && {
+    std::stable_sort(chosen_.begin(), chosen_.end(),
+                     [](const Chosen& a, const Chosen& b) { return a.aim.score > b.aim.score; });
+    return std::move(chosen_);
+  }
+
+ private:
+  const Lake& lake_;
+  const BoatFinder& boats_;
+  const Weather& weather_;
+  const Surroundings& surroundings_;
+  const Phase& phase_;
+  const SpotOptions& options_;
+  Metres spacing_;
+  std::map<const Feature*, int> on_edge_;
+  std::vector<Chosen> chosen_;
+};
+
+/// From the best target down, the first ten spread over the lake and over kinds where there is a choice; with those
+/// that come next, which their ranks are held against.
+std::vector<Chosen> chosen_of(const std::vector<const Target*>& all, Choice choice, Spread spread, int asked) {
+  std::vector<const Target*> passed_over;
+  auto next = all.begin();
+  for (; next != all.end() && choice.size() < kSpread; ++next) {
+    if (spread.has_enough_like(**next)) {
+      passed_over.push_back(*next);
+    } else if (choice.take(**next)) {
+      spread.add(**next);
+    }
+  }
+  auto passed = passed_over.begin();
+  const auto fill_up = [&](int number) {
+    for (; passed != passed_over.end() && choice.size() < number; ++passed) choice.take(**passed);
+  };
+  fill_up(kSpread);
+  for (; next != all.end() && choice.size() < std::max(asked, kGathered); ++next) choice.take(**next);
+  fill_up(asked);
+  return std::move(choice).in_order();
 }
 
 std::vector<RankInterval> intervals_of(const std::vector<Chosen>& chosen, const Lake& lake,
@@ -184,11 +226,13 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
   }
   if (result.why_none = no_boat_out(options); !result.why_none.empty()) return result;
   const Weather weather(lake, options);
-  const Surroundings surroundings(features, options.reach);
+  Surroundings surroundings(features, options.reach);
+  surroundings.set_waves([&](XY place) { return weather.wave_height(place); });
   const std::vector<Target> all = judged(lake, surroundings, phase, options);
   const std::vector<const Target*> order = in_order(all);
   const BoatFinder boats(lake, features, surroundings, options);
-  const std::vector<Chosen> chosen = chosen_of(order, lake, boats, weather, surroundings, phase, options);
+  const std::vector<Chosen> chosen =
+      chosen_of(order, Choice(lake, boats, weather, surroundings, phase, options), Spread(lake), options.most);
   const std::vector<RankInterval> intervals = intervals_of(chosen, lake, surroundings, phase, options);
   for (std::size_t i = 0; i < std::min(chosen.size(), static_cast<std::size_t>(options.most)); ++i) {
     Spot spot = make_spot(chosen[i].aim, chosen[i].place, boats, lake, features, surroundings, phase, options);
@@ -214,7 +258,9 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
 
 std::vector<double> worth_of(std::span<const Spot> spots, const Lake& lake, const std::vector<Feature>& features,
                              const Phase& phase, const SpotOptions& options) {
-  const Surroundings surroundings(features, options.reach);
+  const Weather weather(lake, options);
+  Surroundings surroundings(features, options.reach);
+  surroundings.set_waves([&](XY place) { return weather.wave_height(place); });
   std::vector<double> worth;
   for (const Spot& spot : spots) worth.push_back(worth_at(spot, lake, surroundings, phase));
   return worth;

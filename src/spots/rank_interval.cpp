@@ -15,7 +15,6 @@ namespace {
 constexpr double kLevelError = 0.1;     // metres: of the water's surface on the day
 constexpr double kWeightSpread = 0.15;  // of the logarithm of a weight
 constexpr double kAlike = 1e-6;         // on the diagonal, so that two targets at one place do no harm
-constexpr std::size_t kFactors = 6;
 
 /// Numbers that are the same on every machine: splitmix64 (Steele, Lea & Flood 2014) and Box & Muller (1958).
 class Normals {
@@ -78,7 +77,7 @@ double score_of(const TargetDoubt& target, const Draw& draw, double deeper, Norm
     const Curve& curve = moved ? *doubt.bare_curve : *doubt.curve;
     const double mean = moved ? doubt.bare : lost && doubt.lost ? *doubt.lost : doubt.value;
     double value = mean + (moved ? 0 : doubt.sd * chance);
-    if (doubt.factor == Factor::depth) value += deeper + draw.level;
+    if (doubt.factor == Factor::depth) value += deeper + draw.level - (doubt.by_weeds ? draw.weeds : 0);
     for (const double chance_of_one : doubt.maybe) value += normal.even() <= chance_of_one ? 1 : 0;
     value = std::max(value, 0.0);
     const double suits = std::clamp(curve(value), 1e-6, 1.0);

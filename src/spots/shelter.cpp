@@ -86,6 +86,11 @@ Weather::Weather(const Lake& lake, const SpotOptions& options)
   if (options.wind) shelter_.emplace(lake, *fetch_, *options.wind, options.rough);
 }
 
+std::optional<Metres> Weather::wave_height(XY place) const {
+  const auto waves = shelter_ ? shelter_->waves(place) : std::nullopt;
+  return waves ? std::optional(waves->height) : std::nullopt;
+}
+
 bool Weather::too_rough_along(const Line& lane) const {
   return std::any_of(lane.begin(), lane.end(), [&](XY place) { return too_rough_at(place); });
 }

@@ -44,6 +44,8 @@ class Weather {
   Weather& operator=(const Weather&) = delete;
 
   [[nodiscard]] bool too_rough_at(XY place) const { return shelter_ && shelter_->at(place) == Roughness::stop; }
+  /// None where no wind is known, or where the water upwind goes on beyond the survey.
+  [[nodiscard]] std::optional<Metres> wave_height(XY place) const;
   [[nodiscard]] bool too_rough_along(const Line& lane) const;
   void add_caution(XY place, Units units, std::vector<std::string>& cautions) const;
   /// What the wind leaves out; where none is known, of winds from the north, east, south and west a little weaker than

@@ -3,7 +3,10 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
+#include <optional>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "castplan/features/feature.hpp"
@@ -37,6 +40,11 @@ class Surroundings {
   [[nodiscard]] std::vector<Neighbour> near(XY place, Metres within) const;
   /// What lies within reach of a place, up to 60 degrees to each side of a way (length 1).
   [[nodiscard]] FanCover in_fan(XY place, XY way, Metres reach) const;
+  /// Height of the waves at a place in the wind of the day; none where it is not known.
+  [[nodiscard]] std::optional<Metres> waves_at(XY place) const {
+    return waves_ ? waves_(place) : std::optional<Metres>{};
+  }
+  void set_waves(std::function<std::optional<Metres>(XY)> waves) { waves_ = std::move(waves); }
   [[nodiscard]] bool has_cover() const { return has_cover_; }  ///< any wood, rock, dock or placed cover was mapped
   [[nodiscard]] const std::vector<const Feature*>& castable() const { return castable_; }
   /// The deepest pool of each water, where its rim too lies deeper than a lure's reach.
@@ -51,6 +59,7 @@ class Surroundings {
   std::vector<const Feature*> castable_, deep_basins_;
   std::unordered_map<std::int64_t, std::vector<Sample>> buckets_;
   bool has_cover_ = false;
+  std::function<std::optional<Metres>(XY)> waves_{};
 };
 
 /// All lines of a shape: lines themselves, rings of polygons, points as lines of one point.

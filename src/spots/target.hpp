@@ -16,7 +16,7 @@ inline constexpr Metres kWithinCast(20);  ///< what a fan of casts at the target
 inline constexpr Metres kDeeper(2);       ///< so much deeper is deep water beside a target,
 inline constexpr Metres kDeepSeen(150);   ///< looked for within this
 
-/// Spots, and lanes, that are found before they are put in order, so that asking for fewer gives the first of them.
+/// Spots, and lanes, that are found before they are put in order.
 inline constexpr int kGathered = 30;
 inline constexpr std::size_t kFineInStep = 4;  ///< places on an edge for each target, 2.5 m apart
 

@@ -45,7 +45,8 @@ struct Lure {
 };
 
 /// What a spot is judged by; the names stand in `why`.
-enum class Factor { depth, edge, cover, deep_water, meeting_edges, light };
+enum class Factor { depth, edge, cover, deep_water, meeting_edges, light, waves };
+inline constexpr std::size_t kFactors = 7;
 std::string_view name_of(Factor factor);
 
 enum class Trend { rising, falling };
@@ -71,6 +72,8 @@ struct Phase {
   Source prose_source;            ///< of the numbers in the sentences above; empty when they have none
   Curve depth;                    ///< suitability of the depth that is fished, metres
   Curve depth_below_thermocline;  ///< takes its place where there is one: metres below it, negative above; or empty
+  Curve depth_below_weed_edge;    ///< the same, counted from the outside edge of standing weeds
+  bool depth_by_weeds = false;    ///< that it has taken its place
   Curve edge_grade;               ///< of the grade of a drop-off, percent
   Curve weed_density;             ///< of the density of a weed edge
   Curve deep_water;               ///< of the distance from the target to water at least 2 m deeper, metres
@@ -78,6 +81,8 @@ struct Phase {
   Curve light;                    ///< of the per cent of the surface's light at the target; only where clarity counts
   double light_lost{};            ///< 1/m, for that; 0: not known
   Curve meeting;                  ///< of the number of kinds of edge and cover within a cast
+  Curve waves;            ///< of the height of the waves at the target, metres; only where a wind is known; or empty
+  double waves_weight{};  ///< for that: the others share what it leaves
   std::vector<std::pair<Factor, Sourced<double>>> weights;  ///< sum 1
   std::vector<Lure> lures;                                  ///< in order of preference
 };

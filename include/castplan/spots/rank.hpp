@@ -48,9 +48,11 @@ struct SpotOptions {
 /// can be cast at, each moved along its slope to the depth that suits the phase best; a score from the target's
 /// surroundings; then, from the best target down, the middle of the best part of its edge, a boat place that floats,
 /// lies outside closures and hazards and reaches the target with a cast over water alone; spots keep their distance
-/// from each other, at most two an edge. A phase that is not fishable gives none. Deterministic: suitabilities and
-/// weights are rounded to 1e-4 before the score is formed, scores to 1e-6 before sorting, ties go by place (north
-/// first, then west). Intervals of the rank: see `Spot::rank_low`; from seeded draws among the thirty leading places.
+/// from each other, at most two an edge; of the first ten, where there is a choice, at most four lie in one ninth of
+/// the lake's extent and five on one kind of edge. A phase that is not fishable gives none. Deterministic:
+/// suitabilities and weights are rounded to 1e-4 before the score is formed, scores to 1e-6 before sorting, ties go by
+/// place (north first, then west). Intervals of the rank: see `Spot::rank_low`; from seeded draws among the thirty
+/// leading places.
 ///
 /// Passes: lanes of 60 to 300 m along drop-offs, outside edges of weeds and rims of humps, on their deep side, at one
 /// distance from the edge that a cast reaches over; at least 10 m from the shore and from dangers, outside closures, in
