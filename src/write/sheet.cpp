@@ -17,20 +17,12 @@ namespace castplan {
 namespace sheet {
 namespace {
 
-constexpr double kMargin = 12.0 * kMm;
 constexpr double kLeastMap = 45.6 * kMm;  // with its key; the boxes beside it need as much
 constexpr double kCalls = 12.4 * kMm;
 constexpr double kFoldAbove = 2.4 * kMm;
 constexpr double kFoldBelow = 2.6 * kMm;
 constexpr double kApart = 1.4 * kMm;
 constexpr std::size_t kFewestStops = 4;
-
-struct Paper {
-  double width, height;
-};
-
-// What printers hold where feet are read, and elsewhere.
-Paper paper_of(Units units) { return units == Units::imperial ? Paper{612.0, 792.0} : Paper{210.0 * kMm, 297.0 * kMm}; }
 
 DocumentInfo info_of(const Plan& plan) {
   std::vector<std::string> title{one_line(plan.lake_name), plan.date};
@@ -115,7 +107,7 @@ Layout layout_of(const Plan& plan, const Stops& stops, Paper paper, Area all) {
 
 std::string page(const Plan& plan) {
   const Paper paper = paper_of(plan.units);
-  const Area all{kMargin, kMargin, paper.width - 2.0 * kMargin, paper.height - 2.0 * kMargin};
+  const Area all = within_margins(paper);
   Stops stops = chosen_stops(plan);
   Layout layout = layout_of(plan, stops, paper, all);
   // long warnings stay whole: rows of the table give way to them
@@ -144,6 +136,13 @@ std::string page(const Plan& plan) {
 }
 
 }  // namespace
+
+Paper paper_of(Units units) { return units == Units::imperial ? Paper{612.0, 792.0} : Paper{210.0 * kMm, 297.0 * kMm}; }
+
+Area within_margins(Paper paper) {
+  return {kMargin, kMargin, paper.width - 2.0 * kMargin, paper.height - 2.0 * kMargin};
+}
+
 }  // namespace sheet
 
 std::string sheet_pdf(const Plan& plan) {
