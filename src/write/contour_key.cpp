@@ -47,11 +47,15 @@ Row row_of_place(const Canvas& canvas, const Plan& plan, const KeyPlace& place, 
   Row row;
   row.label = place.label;
   const Phase* phase = plan.phases.size() > 1 ? plan.phases[place.phase].phase : nullptr;
-  const std::string when = phase != nullptr ? fmt::format("{} ({}): ", phase->title, phase_range_text(*phase)) : "";
-  row.head = wrapped(
-      canvas, one_line(fmt::format("{}{}; {}.", when, depth_words(*place.spot, plan.units), feature_words(place))),
-      kBodyBold, width, 2);
-  std::vector<std::string> said{sentence(place.spot->reason_words), cast_words(plan, *place.spot)};
+  const std::string when = phase != nullptr ? fmt::format("{}, {}: ", phase->title, phase_range_text(*phase)) : "";
+  const std::string made_by = feature_words(place);
+  row.head = wrapped(canvas,
+                     one_line(fmt::format("{}{}{}.", when, depth_words(*place.spot, plan.units),
+                                          phase == nullptr && !made_by.empty() ? "; " + made_by : "")),
+                     kBodyBold, width, 2);
+  std::vector<std::string> said{cast_words(plan, *place.spot)};
+  if (phase != nullptr && !made_by.empty()) said.push_back(made_by + ".");
+  said.push_back(sentence(place.spot->reason_words));
   for (const std::string& caution : place.spot->cautions) said.push_back(sentence(caution));
   row.words = wrapped(canvas, joined(said, " "), kBody, width, most);
   return row;
@@ -102,15 +106,25 @@ void draw_places(Canvas& canvas, const std::vector<Row>& rows, Area area) {
   }
 }
 
-// In place of the rows: that there are no spots, and why.
-void draw_none(Canvas& canvas, const Plan& plan, Area area) {
+// In place of the rows: that there are no spots, why, and what each letter means.
+void draw_none(Canvas& canvas, const Plan& plan, const std::vector<Lettered>& features, Area area) {
   std::string why = advisory_words(plan);
   if (why.empty() && !plan.phases.empty()) why = sentence(plan.phases.front().why_none);
   {
     const Tagged tag(canvas, "H2");
     canvas.text({area.left, area.top + 6.0 * kMm}, "No spots: the features alone", kHeading);
   }
-  paragraph(canvas, why, {12.0}, area, area.top + 8.0 * kMm, 6);
+  double y = paragraph(canvas, why, {12.0}, area, area.top + 8.0 * kMm, 6) + 2.0 * kMm;
+  for (const Lettered& one : features) {
+    const KindRow& row = row_of(one.feature->kind);
+    const auto count = std::count_if(plan.features.begin(), plan.features.end(),
+                                     [&](const Feature& feature) { return feature.kind == row.kind; });
+    if (y + kTextLine > area.bottom()) break;
+    y += kTextLine;
+    const Tagged tag(canvas, "P");
+    canvas.text({area.left, y}, one.letter, kBodyBold);
+    canvas.text({area.left + 6.0 * kMm, y}, fmt::format("{}: {}; {} on this lake", row.label, row.what, count), kBody);
+  }
 }
 
 std::string legend_words(const std::vector<Lettered>& features) {
@@ -123,8 +137,11 @@ std::string legend_words(const std::vector<Lettered>& features) {
   return parts.empty() ? "" : "Letters: " + joined(parts, ", ") + ".";
 }
 
-std::string key_note(const Plan& plan, std::size_t shown) {
-  if (plan.phases.size() > 1) return "Answer key: the best place of each phase, by the letter of its row.";
+std::string key_note(const Plan& plan, std::size_t shown, std::size_t wanted) {
+  if (plan.phases.size() > 1 && shown > 0) {
+    return fmt::format("Answer key: the best place of each phase, by the letter of its row.{}",
+                       shown < wanted ? " The page has the others." : "");
+  }
   std::size_t all = 0;
   for (const PhaseSpots* phase : phases_with_spots(plan)) all += phase->spots.size();
   if (shown == 0) return "Answer key: the features of the lake.";
@@ -155,17 +172,18 @@ std::string key_page(const Plan& plan) {
     const double rows_top = above_rows(scratch, legend_words(key_features(plan, places)));
     const Area area{all.left, rows_top, all.width, foot - 1.0 * kMm - rows_top};
     const std::vector<Row> rows = rows_that_fit(canvas, plan, places, area);
+    const std::size_t wanted = places.size();
     places.resize(rows.size());
     MapLook look;
     look.shaded = look.dangers = false;
     look.features = key_features(plan, places);
     {
       const Tagged tag(canvas, "H2");
-      canvas.text({all.left, under + 6.0 * kMm}, key_note(plan, places.size()), {12.0, true});
+      canvas.text({all.left, under + 6.0 * kMm}, key_note(plan, places.size(), wanted), {12.0, true});
     }
     figures.push_back(draw_map(canvas, plan, map, key_marks(plan, places), look));
     above_rows(canvas, legend_words(look.features));
-    rows.empty() ? draw_none(canvas, plan, area) : draw_places(canvas, rows, area);
+    rows.empty() ? draw_none(canvas, plan, look.features, area) : draw_places(canvas, rows, area);
     draw_foot(canvas, plan, {all.left, foot, all.width, 0.0}, kFile, false);
   }
   return finished_pdf(canvas.finish(), figures, std::string(kFile));

@@ -16,7 +16,7 @@ namespace {
 constexpr std::string_view kFile = "contours.pdf";
 constexpr std::string_view kTask = "Mark three places where you would cast, and say why.";
 constexpr double kHead = 6.4 * kMm;
-constexpr double kMostRow = 24.0 * kMm;
+constexpr double kMostRow = 30.0 * kMm;
 constexpr int kPlaces = 3;
 
 // What the task is, and lines for who does it.

@@ -87,7 +87,8 @@ void draw_top(Canvas& canvas, Area all, std::size_t page) {
     canvas.text({all.left, all.top + 6.0 * kMm}, "Twelve words for the floor of a lake", {18.0, true});
   }
   const Tagged tag(canvas, "P");
-  canvas.ending({all.right(), all.top + 5.6 * kMm}, fmt::format("page {} of {}", page + 1, kPages), kBody);
+  canvas.ending({all.right(), all.top + 5.6 * kMm},
+                fmt::format("Not for navigation \xC2\xB7 page {} of {}", page + 1, kPages), kBody);
   canvas.text(
       {all.left, all.top + 11.0 * kMm},
       "Left a map: a line each metre, darker is deeper, slanting lines are land. Right the section from A to B. "

@@ -184,7 +184,7 @@ void draw_section(const Section& section) {
   Outline floor;
   for (int i = 0; i <= kSteps; ++i) {
     const double along = static_cast<double>(i) / kSteps;
-    floor.push_back(section.at(along, std::max(-0.9, section.depth(along))));
+    floor.push_back(section.at(along, std::max(-0.35, section.depth(along))));
   }
   Outline ground = floor;
   ground.push_back(section.at(1.0, kDeepest + 1.0));

@@ -27,18 +27,22 @@ double flat(double x, double y) {
   return 0.4 + 1.9 * ramp(x, 0.08, 0.03) + 5.5 * ramp(x, 0.76 + 0.06 * std::sin(5.0 * y), 0.04);
 }
 double channel(double x, double y) { return 2.5 + 4.0 * ridge(x - 0.5 - 0.16 * std::sin(6.3 * y), 0.12); }
-double point(double x, double y) { return 10.0 * (x - 0.12) - 5.5 * ridge(y - 0.5, 0.16) * ramp(0.9 - x, 0.2, 0.08); }
-double inside_turn(double x, double y) {
-  return 10.0 * (x - 0.3) + 4.0 * ridge(y - 0.5, 0.16) * ramp(x, 0.25, 0.06) - 0.6;
+// The crest falls a third as fast as the slope, as far as the tip.
+double point(double x, double y) {
+  return 9.0 * (x - 0.2) * (1.0 - 0.65 * ridge(y - 0.5, 0.15) * ramp(0.7 - x, 0.0, 0.04)) - 0.5 * ridge(y - 0.5, 0.2);
 }
+double inside_turn(double x, double y) { return 8.0 * (x - 0.28) + 3.5 * ridge(y - 0.5, 0.16) * ramp(x, 0.36, 0.04); }
 double narrows(double x, double y) {
   const double half = 0.46 - 0.32 * ridge(x - 0.5, 0.2);
   return 7.0 * (1.0 - (y - 0.5) * (y - 0.5) / (half * half)) * (0.4 + 0.6 * half / 0.46);
 }
+// The deepest of a round arm, its mouth and the open lake.
 double bay(double x, double y) {
-  const double arm = 3.2 * std::exp(-std::pow((x - 0.3) / 0.24, 4) - std::pow((y - 0.5) / 0.24, 4)) +
-                     2.4 * ridge(y - 0.5, 0.12) * ramp(x, 0.35, 0.04) * ramp(0.8 - x, 0.0, 0.04);
-  return 8.0 * (x - 0.68) * ramp(x, 0.55, 0.02) + arm - 1.2;
+  const double arm = 2.4 * (1.0 - std::pow((x - 0.34) / 0.26, 4) - std::pow((y - 0.5) / 0.27, 4));
+  const double outside = 15.0 * (x - 0.74) + 0.4 * std::sin(7.0 * y);
+  const double to_arm = std::max(0.0, 0.4 - x);
+  const double mouth = 1.4 * (1.0 - std::pow((y - 0.5) / 0.11, 2)) - 60.0 * to_arm * to_arm;
+  return std::max({arm, mouth, outside, -2.0});
 }
 double basin(double x, double y) { return 11.0 * (1.0 - std::pow(2.0 * x - 1.0, 4)) - 1.0 + 0.0 * y; }
 
@@ -48,8 +52,8 @@ constexpr std::array kWeedLine{SectionNote{0.6, 1.2, "edge"}};
 constexpr std::array kHump{SectionNote{0.5, 1.2, "top"}};
 constexpr std::array kFlat{SectionNote{0.42, 1.1, "flat"}};
 constexpr std::array kChannel{SectionNote{0.16, 1.2, "bank"}, SectionNote{0.84, 1.2, "bank"}};
-constexpr std::array kPoint{SectionNote{0.42, 1.2, "tip"}};
-constexpr std::array kBay{SectionNote{0.62, 4.4, "mouth"}};
+constexpr std::array kPoint{SectionNote{0.62, 3.4, "tip"}};
+constexpr std::array kBay{SectionNote{0.62, 2.9, "mouth"}};
 constexpr std::array kLayers{SectionNote{0.5, 2.5, "warm"}, SectionNote{0.5, 8.5, "cold"}};
 
 const std::array<Term, 12> kTerms{
@@ -61,8 +65,8 @@ const std::array<Term, 12> kTerms{
          pool,
          {0.02, 0.5},
          {0.98, 0.5},
-         {0.3, 3.9},
-         {0.3, 0.5},
+         {0.4, 4.2},
+         {0.4, 0.5},
          false,
          false,
          kPool},
@@ -99,8 +103,8 @@ const std::array<Term, 12> kTerms{
          hump,
          {0.02, 0.5},
          {0.98, 0.5},
-         {0.72, 4.6},
-         {0.72, 0.5},
+         {0.8, 4.2},
+         {0.79, 0.5},
          false,
          false,
          kHump},
@@ -111,7 +115,7 @@ const std::array<Term, 12> kTerms{
          saddle,
          {0.02, 0.5},
          {0.98, 0.5},
-         {0.5, 4.9},
+         {0.5, 3.9},
          {0.5, 0.5},
          false,
          false,
@@ -123,8 +127,8 @@ const std::array<Term, 12> kTerms{
          flat,
          {0.02, 0.5},
          {0.98, 0.5},
-         {0.72, 1.8},
-         {0.7, 0.3},
+         {0.84, 2.5},
+         {0.8, 0.3},
          false,
          false,
          kFlat},
@@ -135,7 +139,7 @@ const std::array<Term, 12> kTerms{
          channel,
          {0.02, 0.25},
          {0.98, 0.25},
-         {0.66, 5.4},
+         {0.66, 4.0},
          {0.65, 0.25},
          false,
          false,
@@ -147,8 +151,8 @@ const std::array<Term, 12> kTerms{
          point,
          {0.02, 0.5},
          {0.98, 0.5},
-         {0.76, 4.2},
-         {0.74, 0.5},
+         {0.88, 3.2},
+         {0.84, 0.5},
          false,
          false,
          kPoint},
@@ -159,7 +163,7 @@ const std::array<Term, 12> kTerms{
          inside_turn,
          {0.45, 0.02},
          {0.45, 0.98},
-         {0.5, 3.6},
+         {0.5, 2.6},
          {0.45, 0.5},
          false,
          false,
@@ -184,8 +188,8 @@ const std::array<Term, 12> kTerms{
          bay,
          {0.02, 0.5},
          {0.98, 0.5},
-         {0.74, 1.6},
-         {0.7, 0.5},
+         {0.84, 1.5},
+         {0.84, 0.4},
          false,
          false,
          kBay},

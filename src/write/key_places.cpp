@@ -12,7 +12,7 @@ namespace {
 
 constexpr std::size_t kMostPlaces = 6;
 constexpr std::size_t kMostFeatures = 5;
-constexpr std::size_t kMostOfKind = 2;
+constexpr double kAsSure = 0.05;  // of confidence: as sure as the surest
 constexpr Metres kOneBox(20);
 
 struct Letter {
@@ -41,18 +41,31 @@ KeyPlace key_place(const Plan& plan, std::size_t phase, const Spot& spot, std::s
   return out;
 }
 
+// Of the surest of a kind the one that lies furthest from what is shown already, so that letters do not crowd.
+const Feature* landmark(const Plan& plan, Kind kind, const std::vector<Lettered>& shown) {
+  double surest = 0.0;
+  for (const Feature& feature : plan.features) {
+    if (feature.kind == kind) surest = std::max(surest, feature.confidence);
+  }
+  const Feature* best = nullptr;
+  double furthest = -1.0;
+  for (const Feature& feature : plan.features) {
+    if (feature.kind != kind || feature.confidence < surest - kAsSure) continue;
+    double nearest = 1e9;
+    for (const Lettered& one : shown)
+      nearest = std::min(nearest, distance(one.feature->anchor, feature.anchor).value());
+    if (nearest <= furthest) continue;
+    best = &feature;
+    furthest = nearest;
+  }
+  return best;
+}
+
 std::vector<Lettered> landmarks(const Plan& plan) {
   std::vector<Lettered> out;
   for (const Kind kind : kLandmarks) {
-    std::vector<const Feature*> found;
-    for (const Feature& feature : plan.features) {
-      if (feature.kind == kind) found.push_back(&feature);
-    }
-    std::stable_sort(found.begin(), found.end(),
-                     [](const Feature* a, const Feature* b) { return a->confidence > b->confidence; });
-    for (std::size_t i = 0; i < std::min(found.size(), kMostOfKind); ++i) {
-      out.push_back({found[i], std::string(key_letter(kind)), found[i]->anchor});
-    }
+    const Feature* found = landmark(plan, kind, out);
+    if (found != nullptr) out.push_back({found, std::string(key_letter(kind)), found->anchor});
   }
   return out;
 }

@@ -25,8 +25,8 @@ std::vector<KeyPlace> key_places(const Plan& plan);
 /// Their numbers; before the season letters that share a place share a box.
 std::vector<Mark> key_marks(const Plan& plan, const std::vector<KeyPlace>& places);
 
-/// The features that make these places, each once; without places the two surest of each kind that the floor or the
-/// shore makes.
+/// The features that make these places, each once; without places one of each kind of landmark, of the surest the
+/// one furthest from those before it.
 std::vector<Lettered> key_features(const Plan& plan, const std::vector<KeyPlace>& places);
 
 /// One small letter for a kind, as in the names of waypoints where those have one. Large letters are phases.

@@ -108,10 +108,9 @@ struct List {
 void List::temperature() {
   const bool stop = plan.season.advisory.level == AdvisoryLevel::stop;
   if (plan.lake->bodies.empty() || (plan.season.water_temp && !stop)) return;
-  checks.push_back({"water temperature", deepest(), "the main basin",
+  checks.push_back({"water temperature", deepest(), "The main basin",
                     "the temperature of the open water, and a day or more later again: rising or falling",
-                    fmt::format("thermometer on a line, {} down, in the morning, away from ramps and bays",
-                                length_text(Metres(0.5), units)),
+                    "thermometer on a line, 0.5 m (20 in) down, in the morning, away from ramps and bays",
                     stop ? "whether there is fishing at all" : "which phase holds, and with it every spot", "", ""});
 }
 
@@ -138,13 +137,14 @@ void List::depths_at_spots() {
   found.resize(std::min(found.size(), kMostSpots));
   for (const auto& [spot, labels] : found) {
     const PrintedCast cast = printed_cast(plan, *spot);
-    checks.push_back({"depth at a spot", spot->boat, "spot " + labels,
+    checks.push_back({"depth at a spot", spot->boat,
+                      (labels.find(',') == std::string::npos ? "Spot " : "Spots ") + labels,
                       fmt::format("the depth: {} under the boat by the map, {} where it is fished, {} to the {}",
                                   depth(spot->boat_depth), depth(spot->target_depth),
                                   distance_text(Metres(cast.cast_m), units), compass_words(Degrees(cast.bearing_deg))),
                       "sounder, from the boat's place along the cast and back",
-                      fmt::format("its rank, now between {} and {} in nine draws of ten, and with it the order",
-                                  spot->rank_low, spot->rank_high),
+                      fmt::format("the rank of {}, now between {} and {} in nine draws of ten, and with it the order",
+                                  labels.substr(0, labels.find(',')), spot->rank_low, spot->rank_high),
                       labels, spot->id});
   }
 }
@@ -189,7 +189,7 @@ void List::doubtful() {
 
 void List::layers() {
   if (!plan.layers.thermocline || plan.layers.source != "predicted" || plan.lake->bodies.empty()) return;
-  checks.push_back({"predicted thermocline", deepest(), "the deepest place",
+  checks.push_back({"predicted thermocline", deepest(), "The deepest place",
                     fmt::format("the temperature at each {} down: it turns cold at about {} by the formula",
                                 units == Units::metric ? "metre" : "3 ft", depth(plan.layers.thermocline->expected)),
                     "thermometer on a marked line, in summer, where the sounder shows the deepest water",
@@ -198,7 +198,7 @@ void List::layers() {
 
 void List::clarity() {
   if (plan.secchi || !plan.weed_source.empty() || plan.lake->bodies.empty()) return;
-  checks.push_back({"clarity not known", deepest(), "the main basin", "how far down a white disc can be seen",
+  checks.push_back({"clarity not known", deepest(), "The main basin", "how far down a white disc can be seen",
                     "Secchi disc, on the shaded side of the boat, near noon",
                     "whether weed edges are predicted, and where: the depth goes into the lake file as secchi", "",
                     ""});
@@ -258,7 +258,7 @@ void List::launches() {
     std::string look = launch->usable_above ? "" : "from which level it serves";
     if (!surveyed) look += std::string(look.empty() ? "" : ", and ") + "the depth off the ramp, which the survey lacks";
     const std::string name = short_of(feature.name);
-    checks.push_back({"launch", feature.anchor, name.empty() ? "launch" : name, look,
+    checks.push_back({"launch", feature.anchor, name.empty() ? "Launch" : name, look,
                       "by eye at today's level, a pole from the end of the ramp",
                       "whether a boat gets in there, and where the day's rows begin", "", feature.id});
   }
@@ -274,8 +274,8 @@ std::vector<Check> to_check(const Plan& plan, Units units) {
   list.doubtful();
   list.layers();
   list.clarity();
-  list.hazards();
   list.launches();
+  list.hazards();
   return std::move(list.checks);
 }
 

@@ -22,8 +22,9 @@ struct Check {
 /// The list, most telling first: the water's temperature where no phase or a stop hangs on it; the spots whose sounding
 /// would narrow the order most (`OrderNotes::sound`), at most six; predicted edges of weeds, those of spots first, at
 /// most three; features of low confidence that spots lean on, at most four; a predicted thermocline; the clarity where
-/// it is not known; shoals told by a thin survey, nearest to spots and launches first, at most three; launches without
-/// a level or without depths beside them, at most three. At a stop nothing in it comes from spots. units: of the words.
+/// it is not known; launches without a level or without depths beside them, at most three; shoals told by a thin
+/// survey, nearest to spots and launches first, at most three. At a stop nothing in it comes from spots. units: of the
+/// words.
 std::vector<Check> to_check(const Plan& plan, Units units);
 
 }  // namespace castplan

@@ -18,7 +18,7 @@ namespace sheet {
 namespace {
 
 constexpr std::string_view kFile = "to-check.pdf";
-constexpr double kMap = 74.0 * kMm;
+constexpr double kMap = 67.0 * kMm;
 constexpr double kNumberColumn = 11.0 * kMm;
 constexpr double kBox = 46.0 * kMm;
 constexpr double kGap = 1.6 * kMm;
