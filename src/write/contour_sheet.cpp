@@ -27,9 +27,8 @@ void draw_task(Canvas& canvas, const Plan& plan, Area area) {
     canvas.text({area.left, y}, kTask, kHeading);
   }
   const Tagged tag(canvas, "P");
-  const bool year = plan.phases.size() > 1;
-  const std::string words = year ? "Name and season that you plan for" : "Name";
-  const double from = area.right() - (year ? 86.0 : 64.0) * kMm;
+  const std::string words = plan.phases.size() > 1 ? "Name, season" : "Name";
+  const double from = area.left + canvas.width_of(kTask, kHeading) + 7.0 * kMm;
   canvas.text({from, y}, words, kBody);
   canvas.line({from + canvas.width_of(words, kBody) + 3.0, y + 1.0}, {area.right(), y + 1.0}, kHair);
 }

@@ -39,7 +39,7 @@ double narrows(double x, double y) {
 // The deepest of a round arm, its mouth and the open lake.
 double bay(double x, double y) {
   const double arm = 2.4 * (1.0 - std::pow((x - 0.34) / 0.26, 4) - std::pow((y - 0.5) / 0.27, 4));
-  const double outside = 15.0 * (x - 0.74) + 0.4 * std::sin(7.0 * y);
+  const double outside = 20.0 * (x - 0.74) + 0.4 * std::sin(7.0 * y);
   const double to_arm = std::max(0.0, 0.4 - x);
   const double mouth = 1.4 * (1.0 - std::pow((y - 0.5) / 0.11, 2)) - 60.0 * to_arm * to_arm;
   return std::max({arm, mouth, outside, -2.0});
@@ -188,8 +188,8 @@ const std::array<Term, 12> kTerms{
          bay,
          {0.02, 0.5},
          {0.98, 0.5},
-         {0.84, 1.5},
-         {0.84, 0.4},
+         {0.9, 1.05},
+         {0.87, 0.38},
          false,
          false,
          kBay},

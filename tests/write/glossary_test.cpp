@@ -5,7 +5,7 @@
 #include <map>
 #include <string>
 
-#include "../src/write/glossary_terms.hpp"
+#include "write/glossary_terms.hpp"
 
 using namespace castplan::sheet;
 
@@ -31,6 +31,13 @@ std::vector<double> about_middle(const Term& one, double away) {
     out.push_back(one.depth(0.5 + away * std::cos(turn), 0.5 + away * std::sin(turn)));
   }
   return out;
+}
+
+// Hundredths of the way from north to south that are water.
+int wet_across(const Term& one, double x) {
+  int wet = 0;
+  for (int i = 0; i < 100; ++i) wet += one.depth(x, i / 100.0) > 0 ? 1 : 0;
+  return wet;
 }
 
 }  // namespace
@@ -78,22 +85,13 @@ TEST_CASE("the floor that a term is drawn from is what the term says") {
     CHECK(term("Inside turn").depth(x, 0.5) > term("Inside turn").depth(x, 0.15) + 1);
     CHECK(term("Inside turn").depth(x, 0.5) > term("Inside turn").depth(x, 0.85) + 1);
   }
-  const auto width_of = [&](double x) {
-    int wet = 0;
-    for (int i = 0; i <= 100; ++i) wet += term("Narrows").depth(x, i / 100.0) > 0 ? 1 : 0;
-    return wet;
-  };
-  CHECK(width_of(0.5) < width_of(0.1) / 2);
-  CHECK(width_of(0.5) < width_of(0.9) / 2);
-  const auto bay_width = [&](double x) {
-    int wet = 0;
-    for (int i = 0; i <= 100; ++i) wet += term("Bay").depth(x, i / 100.0) > 0 ? 1 : 0;
-    return wet;
-  };
-  CHECK(bay_width(0.3) > bay_width(0.55) + 10);
-  CHECK(bay_width(0.9) > 90);
-  for (int i = 0; i <= 100; ++i) CHECK((term("Bay").depth(i / 100.0, 0.5) > 0) == (i / 100.0 > 0.06));
-  CHECK(term("Bay").depth(0.02, 0.5) < 0);
+  CHECK(wet_across(term("Narrows"), 0.5) < wet_across(term("Narrows"), 0.1) / 2);
+  CHECK(wet_across(term("Narrows"), 0.5) < wet_across(term("Narrows"), 0.9) / 2);
+  CHECK(wet_across(term("Bay"), 0.34) > 2 * wet_across(term("Bay"), 0.66));
+  CHECK(wet_across(term("Bay"), 0.66) > 10);
+  CHECK(wet_across(term("Bay"), 0.9) > 90);
+  for (int i = 12; i <= 100; ++i) CHECK(term("Bay").depth(i / 100.0, 0.5) > 0.8);
+  CHECK(term("Bay").depth(0.05, 0.5) < 0);
 }
 
 TEST_CASE("fish are drawn in the water, above the floor") {
