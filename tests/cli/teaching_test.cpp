@@ -67,7 +67,7 @@ TEST_CASE("pages for teaching are the reader's paper, whole for qpdf and poppler
         CHECK(says(info, metric ? "595.276 x 841.89 pts (A4)" : "612 x 792 pts (letter)"));
         CHECK(says(info, "Tagged:          yes"));
         for (int page = 1; page <= pages_of(name); ++page) {
-          no_words_meet(evening.path(name), metric ? 595.276 : 612.0, metric ? 841.89 : 792.0, page, 4);
+          no_words_meet(evening.path(name), metric ? 595.276 : 612.0, metric ? 841.89 : 792.0, page, 3);
           for (const pdf::Run& one : pdf::runs_of(evening.path(name), page)) {
             INFO(one.text);
             CHECK(one.size >= 9);
@@ -147,7 +147,7 @@ TEST_CASE("the key lies over the contour sheet: outline and contours are drawn a
   const Evening evening(kSummer);
   const auto lines = [&](const std::string& name, const std::string& width) {
     const std::string objects = pdf::objects_of(evening.scratch, evening.path(name));
-    const auto from = objects.find("\n" + width + " w");
+    const auto from = objects.find(" " + width + " w");
     REQUIRE(from != std::string::npos);
     return objects.substr(from, objects.find(" S", from) - from);
   };
@@ -168,7 +168,7 @@ TEST_CASE("the key says of its six best spots what spots.geojson says") {
     for (std::size_t i = 0; i < 6; ++i) {
       const auto& p = spots[i]["properties"];
       INFO(p["reason"]);
-      CHECK(says(text, one_space(p["reason"].get<std::string>())) == (units == "metric"));
+      CHECK(says(text, one_space(p["reason"].get<std::string>())));
       CHECK(says(text, minutes_of(spots[i]["geometry"]["coordinates"])));
       const double unit = units == "metric" ? 1.0 : 0.3048;
       char depth[60];
@@ -232,7 +232,7 @@ TEST_CASE("the glossary has twelve terms, each with what a sounder shows and why
   }
   CHECK(count_of(text, "On a sounder:") == 12);
   CHECK(count_of(text, "Why a muskellunge holds there:") == 12);
-  const std::string bass = Evening("--species smallmouth-bass --water-temp 18C").text("glossary.pdf");
+  const std::string bass = Evening("--species smallmouth-bass --water-temp 22C --trend rising").text("glossary.pdf");
   CHECK(count_of(bass, "Why a big predator holds there:") == 12);
 }
 
@@ -254,7 +254,13 @@ TEST_CASE("what is to be checked is what the plan leans on and does not know") {
     auto row = csv::row(records, i);
     INFO(row["what"] << " " << row["id"]);
     CHECK(row["number"] == std::to_string(i));
-    CHECK(row["degrees_minutes"] == minutes_of(nlohmann::json::array({std::stod(row["lon"]), std::stod(row["lat"])})));
+    // to half of a thousandth of a minute, 0.9 m
+    std::smatch dm;
+    REQUIRE(
+        std::regex_match(row["degrees_minutes"], dm,
+                         std::regex("(\\d\\d)\xC2\xB0 (\\d\\d\\.\\d{3})' N, (\\d{3})\xC2\xB0 (\\d\\d\\.\\d{3})' W")));
+    CHECK(std::abs(std::stod(dm[1]) * 60 + std::stod(dm[2]) - std::stod(row["lat"]) * 60) < 0.000501);
+    CHECK(std::abs(std::stod(dm[3]) * 60 + std::stod(dm[4]) + std::stod(row["lon"]) * 60) < 0.000501);
     for (const char* column : {"look_at", "how", "would_change", "place"}) CHECK_FALSE(row[column].empty());
     for (const char* part : {"Not for navigation", "life jacket"}) CHECK(says(row["cautions"], part));
     ++count[row["what"]];
@@ -337,7 +343,7 @@ TEST_CASE("any names leave the pages for teaching whole") {
       CHECK(run("qpdf --check " + evening.path(page)).code == 0);
       CHECK(says(run("pdfinfo " + evening.path(page)).text, "Pages:           " + std::to_string(pages_of(page))));
       for (int number = 1; number <= pages_of(page); ++number) {
-        no_words_meet(evening.path(page), 612, 792, number, 4);
+        no_words_meet(evening.path(page), 612, 792, number, 3);
       }
       const std::string text = evening.text(page);
       CHECK(says(text, "2026-03-01"));
