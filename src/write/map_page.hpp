@@ -64,6 +64,8 @@ std::string feature_facts(const Feature& feature, Units units);
 
 /// Parts of the map's picture (SVG, drawing units of the view) and of what lies over it (HTML, placed in per cent).
 std::string outline_path(const MapPage& page);
+/// How a text along a line is turned at a share of its length, in degrees clockwise, -90 to 90: never upside down.
+double reading_turn(const Line& line, double share);
 std::string contour_paths(const MapPage& page, Units units);
 std::string contour_labels(const MapPage& page, Units units);
 std::string feature_layers(const MapPage& page);

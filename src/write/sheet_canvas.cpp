@@ -77,6 +77,7 @@ cairo_status_t take(void* out, const unsigned char* bytes, unsigned int count) {
 }  // namespace
 
 struct Canvas::Impl {
+  std::string file;
   std::string bytes;
   cairo_surface_t* surface{};
   cairo_t* pen{};
@@ -101,6 +102,7 @@ struct Canvas::Impl {
 };
 
 Canvas::Canvas(double width, double height, const DocumentInfo& info) : impl_(std::make_unique<Impl>()) {
+  impl_->file = info.file;
   impl_->surface = cairo_pdf_surface_create_for_stream(take, &impl_->bytes, width, height);
   impl_->pen = cairo_create(impl_->surface);
   const auto say = [&](cairo_pdf_metadata_t what, const std::string& text) {
@@ -232,6 +234,8 @@ void Canvas::clip(Area area) {
 
 void Canvas::unclip() { cairo_restore(impl_->pen); }
 
+void Canvas::next_page() { cairo_show_page(impl_->pen); }
+
 void Canvas::begin(const char* tag) { cairo_tag_begin(impl_->pen, tag, nullptr); }
 
 void Canvas::end(const char* tag) { cairo_tag_end(impl_->pen, tag); }
@@ -245,7 +249,7 @@ std::string Canvas::finish() {
   const cairo_status_t written = cairo_surface_status(impl_->surface);
   for (const cairo_status_t status : {drawn, written}) {
     if (status != CAIRO_STATUS_SUCCESS) {
-      throw OutputError(std::string("sheet.pdf: cannot be drawn: ") + cairo_status_to_string(status));
+      throw OutputError(impl_->file + ": cannot be drawn: " + cairo_status_to_string(status));
     }
   }
   return std::move(impl_->bytes);

@@ -100,10 +100,11 @@ TEST_CASE("the table of formats names each format and each file once") {
     CHECK_FALSE(format.what.empty());
     for (const OutputFile& file : format.write(plan)) CHECK(files.insert(file.name).second);
   }
-  CHECK(names == std::set<std::string>{"csv", "geojson", "gpx", "html", "json", "log", "pdf"});
+  CHECK(names == std::set<std::string>{"csv", "geojson", "gpx", "html", "json", "log", "pdf", "teaching"});
   CHECK(files == std::set<std::string>{"features.geojson", "spots.geojson", "passes.geojson", "spots.csv",
                                        "summary.json", "map.html", "log.csv", "sheet.pdf", "waypoints-pre-spawn.gpx",
-                                       "waypoints-early-summer.gpx"});
+                                       "waypoints-early-summer.gpx", "contours.pdf", "contours-key.pdf", "glossary.pdf",
+                                       "to-check.pdf", "to-check.csv"});
 }
 
 TEST_CASE("the summary has the layers and the sky of the day") {
