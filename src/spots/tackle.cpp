@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "castplan/spots/casting.hpp"
 #include "spots/target.hpp"
 
 namespace castplan {
@@ -34,6 +35,9 @@ std::string part_words(const Reason& reason, Units units) {
   }
   if (reason.factor == words_of(Factor::cover) && reason.value < kNoCover) {
     return reason.value < 1 ? "on the cover itself" : fmt::format("cover {} away", near());
+  }
+  if (reason.factor == words_of(Factor::waves) && reason.value >= 0.1) {
+    return fmt::format("waves of {} on it", length_text(Metres(reason.value), units));
   }
   return {};
 }
@@ -82,8 +86,8 @@ std::vector<Presentation> presentations(const Phase& phase, Metres room, Metres 
 int casts_for(std::size_t kinds) { return std::min(14, 6 + 2 * static_cast<int>(kinds > 0 ? kinds - 1 : 0)); }
 
 double minutes_for(int casts, Metres cast, bool cold) {
-  const double speed = cold ? 0.5 : 0.8;
-  return std::round(casts * (30 + cast.value() / speed) / 60);
+  const Seconds each = cast_time(cast, cold ? kRetrieveCold : kRetrieve, kNoviceOverhead);
+  return std::round(casts * each.value() / 60);
 }
 
 std::string reason_words(const Spot& spot, Units units) {

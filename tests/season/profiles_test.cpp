@@ -1,5 +1,7 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -134,6 +136,28 @@ TEST_CASE("the rules of the trade lie inside the stops of the muskellunge") {
   CHECK(truth("SP-80F").expected > 25.0);
   CHECK(phase_at(profile, Celsius(truth("SP-80F").expected), Trend::rising).name == "heat-stop");
   CHECK(profile.stop_from->value.value() < 25.0);
+}
+
+TEST_CASE("what the profiles say of deaths and of lives is what the studies printed") {
+  const auto says = [](std::string_view name, const std::string& words) {
+    const Profile& profile = species(name);
+    return std::any_of(profile.facts.begin(), profile.facts.end(),
+                       [&](const auto& fact) { return fact.first.find(words) != std::string::npos; }) ||
+           std::any_of(profile.handling.begin(), profile.handling.end(),
+                       [&](const std::string& advice) { return advice.find(words) != std::string::npos; });
+  };
+  const auto per_cent = [](const char* id) { return fmt::format("{:.3g} %", 100 * truth(id).expected); };
+  CHECK(says("muskellunge", "50 angled fish in ponds at 19.6 to 32.6 C " + per_cent("SP-MUS-MORT")));
+  CHECK(says("muskellunge", "not angled " + per_cent("SP-MUS-CTRL")));
+  CHECK(3.0 / 27 == Approx(truth("SP-MUS-RES").expected).margin(truth("SP-MUS-RES").tolerance));
+  CHECK(says("muskellunge", "3 of 27 died"));
+  CHECK(says("walleye", "20 C and more " + per_cent("SP-WAL-MORT")));
+  CHECK(says("walleye", per_cent("SP-WAL-DEPTH") + " at 12 m"));
+  CHECK(says("largemouth-bass", "in the mouth " + per_cent("SP-LMB-ORAL")));
+  CHECK(says("largemouth-bass", "in the gullet " + per_cent("SP-LMB-ESOPH")));
+  // deaths do not fall to nothing above the worst class: the stop has no upper end
+  CHECK(truth("SP-MUS-R3").expected > truth("SP-MUS-R1").expected);
+  CHECK(phase_at(species("muskellunge"), Celsius(30), Trend::rising).name == "heat-stop");
 }
 
 TEST_CASE("pike and bass: limits of their studies, spawn closed") {
