@@ -72,6 +72,10 @@ std::string degrees_minutes(LonLat place) {
                      axis_text(place.lat.degrees, 'N', 'S', 2), axis_text(place.lon.degrees, 'E', 'W', 3));
 }
 
+std::string plain_degrees_minutes(LonLat place) {
+  return fmt::format("{}, {}", axis_text(place.lat.degrees, 'N', 'S', 2), axis_text(place.lon.degrees, 'E', 'W', 3));
+}
+
 std::string decimal_degrees(LonLat place) {
   return fmt::format("<span class=\"axis\">{:.6f},</span> <span class=\"axis\">{:.6f}</span>", place.lat.degrees,
                      place.lon.degrees);

@@ -45,15 +45,6 @@ struct Label {
   bool minor;  ///< left out where the page is narrow
 };
 
-double reading_turn(const Line& line, double share) {
-  const double step = std::min(0.02, 12.0 / std::max(12.0, length(line).value()));
-  const XY along = point_along(line, std::min(1.0, share + step)) - point_along(line, std::max(0.0, share - step));
-  double turn = std::atan2(-along.y, along.x) * 180.0 / 3.14159265358979323846;
-  if (turn > 90.0) turn -= 180.0;
-  if (turn <= -90.0) turn += 180.0;
-  return turn;
-}
-
 double nearest(const std::vector<Label>& labels, XY place) {
   double least = 1e30;
   for (const Label& label : labels) least = std::min(least, distance(label.place, place).value());
@@ -86,6 +77,15 @@ std::vector<Label> placed_labels(const MapPage& page, Units units) {
 }
 
 }  // namespace
+
+double reading_turn(const Line& line, double share) {
+  const double step = std::min(0.02, 12.0 / std::max(12.0, length(line).value()));
+  const XY along = point_along(line, std::min(1.0, share + step)) - point_along(line, std::max(0.0, share - step));
+  double turn = std::atan2(-along.y, along.x) * 180.0 / 3.14159265358979323846;
+  if (turn > 90.0) turn -= 180.0;
+  if (turn <= -90.0) turn += 180.0;
+  return turn;
+}
 
 std::string contour_paths(const MapPage& page, Units units) {
   std::string out;

@@ -59,11 +59,15 @@ std::string covers_text(const std::vector<Kind>& kinds);
 /// The passes of a phase as a table; empty without any.
 std::string passes_html(const Plan& plan, std::size_t phase);
 
-/// What is known of a feature, in a few words, escaped: "2.1 to 5.4 m (7 to 18 ft), grade 22 %, faces northeast".
+/// What is known of a feature, in a few words: "2.1 to 5.4 m (7 to 18 ft), grade 22 %, faces northeast". The facts are
+/// the same, escaped.
+std::string feature_words(const Feature& feature, Units units);
 std::string feature_facts(const Feature& feature, Units units);
 
 /// Parts of the map's picture (SVG, drawing units of the view) and of what lies over it (HTML, placed in per cent).
 std::string outline_path(const MapPage& page);
+/// How a text along a line is turned at a share of its length, in degrees clockwise, -90 to 90: never upside down.
+double reading_turn(const Line& line, double share);
 std::string contour_paths(const MapPage& page, Units units);
 std::string contour_labels(const MapPage& page, Units units);
 std::string feature_layers(const MapPage& page);
