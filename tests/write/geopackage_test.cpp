@@ -71,6 +71,28 @@ TEST_CASE("the file is a GeoPackage 1.2 by its head, without a log beside it (Re
   CHECK(file.sql("pragma foreign_key_check").empty());
 }
 
+// GDAL's own validator of the requirements, of the package python3-gdal, for the system's interpreter.
+TEST_CASE("a validator that nobody here wrote finds no requirement broken") {
+  const programs::Scratch scratch;
+  const auto validated = [&](const std::string& bytes) {
+    return programs::run("PATH=/usr/bin:$PATH python3 -m osgeo_utils.samples.validate_gpkg " +
+                         scratch.write("validated.gpkg", bytes));
+  };
+  sample::Options options;
+  options.one_phase = options.stop = true;
+  for (const Plan& plan : {sample::plan(), sample::plan(options)}) {
+    const auto found = validated(castplan_gpkg(plan));
+    CAPTURE(found.text);
+    CHECK(found.code == 0);
+  }
+  std::string wrong = castplan_gpkg(sample::plan());
+  wrong[68] = 'X';  // no GeoPackage by its application_id
+  const auto found = validated(wrong);
+  CAPTURE(found.text);
+  CHECK(found.code != 0);
+  CHECK(says(found.text, "application_id"));
+}
+
 TEST_CASE("the reference systems -1, 0 and 4326 are there, and the shapes are in 4326 (Req. 11)") {
   const File file(sample::plan());
   const auto ids = file.lines("select srs_id from gpkg_spatial_ref_sys order by srs_id");
