@@ -195,6 +195,7 @@ std::vector<Outline> PictureMap::outlines(const Polygons& polygons) const {
 
 void draw_picture_map(const PictureMap& map, const std::vector<PictureSpot>& spots) {
   std::vector<Numbered> numbers;
+  numbers.reserve(spots.size());
   for (const PictureSpot& spot : spots) numbers.push_back({spot.label, map.on_picture(spot.spot->boat), {}});
   std::vector<Area> taken = place_numbers(map.canvas, map.area, numbers);
   map.canvas.clip(map.area);
