@@ -7,6 +7,7 @@ list(TRANSFORM layers PREPEND castplan_)
 install(TARGETS ${layers} castplan EXPORT castplanTargets ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR})
 install(TARGETS castplan_program RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
 install(DIRECTORY include/castplan DESTINATION ${CMAKE_INSTALL_INCLUDEDIR})
+install(DIRECTORY src/write/schema DESTINATION ${CMAKE_INSTALL_DATADIR}/castplan)
 
 set(config ${CMAKE_INSTALL_LIBDIR}/cmake/castplan)
 install(EXPORT castplanTargets NAMESPACE castplan:: DESTINATION ${config})

@@ -90,10 +90,30 @@ std::string grid_report(const SurveyedLake& made, const GridFigures& figures, co
   return report;
 }
 
+namespace {
+
+void write_warnings(JsonText& json, const SurveyedLake& made) {
+  const auto say = [&](std::string_view code, const std::string& text) {
+    json.begin_object().key("code").text(code).key("text").text(text).end_object();
+  };
+  json.key("warnings").begin_array();
+  say("not-for-navigation", kCaution);
+  for (const Rejection reason : kRejections) {
+    const std::size_t count = made.cleaned.count(reason);
+    if (count > 0) say("soundings-rejected", fmt::format("{} soundings are not used: {}", count, text(reason)));
+  }
+  if (made.surface.check.all.count == 0) say("error-unknown", "Too few data to hold any back: the error is not known.");
+  for (const std::string& note : made.notes) say("note", note);
+  json.end_array();
+}
+
+}  // namespace
+
 std::string grid_json(const SurveyedLake& made, const GridFigures& figures) {
   const CrossValidation& check = made.surface.check;
   JsonText json;
   json.begin_object();
+  json.key("schema").integer(1);
   json.key("area_m2").number(figures.area.value(), 0);
   json.key("volume_m3").number(figures.volume.value(), 0);
   json.key("mean_depth_m").number(figures.mean_depth.value(), 2);
@@ -114,6 +134,7 @@ std::string grid_json(const SurveyedLake& made, const GridFigures& figures) {
     json.key(text(reason)).integer(static_cast<long long>(made.cleaned.count(reason)));
   }
   json.end_object();
+  write_warnings(json, made);
   json.end_object();
   return json.str() + "\n";
 }

@@ -109,7 +109,7 @@ void add_file(JsonText& json, const FileFacts& file) {
 
 std::string inspect_json(const Inspection& found) {
   JsonText json;
-  json.begin_object().key("files").begin_array();
+  json.begin_object().key("schema").integer(1).key("files").begin_array();
   for (const FileFacts& file : found.files) add_file(json, file);
   json.end_array().key("findings").begin_array();
   for (const Finding& finding : found.findings) {
@@ -118,6 +118,11 @@ std::string inspect_json(const Inspection& found) {
               : finding.severity == Severity::warning ? "warning"
                                                       : "note");
     json.key("code").text(finding.code).key("text").text(finding.text).key("mend").text(finding.mend).end_object();
+  }
+  json.end_array().key("warnings").begin_array();
+  for (const Finding& finding : found.findings) {
+    if (finding.severity == Severity::note) continue;
+    json.begin_object().key("code").text(finding.code).key("text").text(finding.text).end_object();
   }
   json.end_array().end_object();
   return json.str() + "\n";

@@ -45,8 +45,10 @@ std::vector<std::string> chosen_formats(const std::string& text) {
   std::vector<std::string_view> known;
   for (const Format& format : formats()) known.push_back(format.name);
   std::vector<std::string> chosen;
-  if (text.empty()) {
-    chosen.assign(known.begin(), known.end());
+  if (text.empty() || text == "all") {
+    for (const Format& format : formats()) {
+      if (!text.empty() || format.by_default) chosen.emplace_back(format.name);
+    }
     return chosen;
   }
   for (const std::string& name : CLI::detail::split(text, ',')) {
@@ -60,6 +62,12 @@ std::vector<std::string> chosen_formats(const std::string& text) {
   // the summary says what a folder holds, so no plan is without it
   if (std::find(chosen.begin(), chosen.end(), "json") == chosen.end()) chosen.emplace_back("json");
   return chosen;
+}
+
+std::string formats_help() {
+  std::vector<std::string_view> usual, more;
+  for (const Format& format : formats()) (format.by_default ? usual : more).push_back(format.name);
+  return fmt::format("comma-separated, or all (default: {}; also: {})", fmt::join(usual, ","), fmt::join(more, ","));
 }
 
 std::vector<std::pair<std::string, std::string>> result_options(const ScoutWords& words) {
@@ -161,7 +169,7 @@ void declare_options(CLI::App& app, ScoutWords& words) {
                  "rise, fall or leave at B and which come; the files hold the plan of A with that list")
       ->expected(2);
   app.add_option("--units", words.units, "what people read: metric or imperial");
-  app.add_option("--formats", words.formats, "comma-separated; default: all");
+  app.add_option("--formats", words.formats, formats_help());
   app.add_option("--gpx-line", words.gpx_line,
                  "passes in GPX files too: route (a waypoint at each turn), track or both");
   app.add_option("--threads", words.threads, "threads (default: all cores); never changes a result")->check(whole);

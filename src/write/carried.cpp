@@ -96,6 +96,14 @@ std::string depth_source_text(const Plan& plan) {
   return out.empty() ? "source of the depths not stated" : out;
 }
 
+std::vector<std::string> carried_facts(const Plan& plan, const Phase* phase) {
+  std::vector<std::string> out{sentence("Water surface: " + one_line(plan.surface_text)),
+                               sentence("Depths: " + depth_source_text(plan))};
+  const std::string temperatures = temperatures_text(plan, phase);
+  if (!temperatures.empty()) out.push_back(sentence("Holds for water at " + temperatures));
+  return out;
+}
+
 std::string program_text() { return "castplan " + std::string(version()); }
 
 std::vector<const PhaseSpots*> phases_with_spots(const Plan& plan) {

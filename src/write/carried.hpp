@@ -25,6 +25,9 @@ std::vector<std::string> pass_cautions(const Plan& plan, const Pass& pass);
 /// The temperatures for which a phase's spots hold; phase nullptr: those of the whole plan.
 std::string temperatures_text(const Plan& plan, const Phase* phase);
 
+/// Water surface, source of the depths and the temperatures of a phase (nullptr: of the whole plan), a sentence each.
+std::vector<std::string> carried_facts(const Plan& plan, const Phase* phase);
+
 /// "County survey, CC BY 4.0, surveyed 1994", as far as it is known.
 std::string depth_source_text(const Plan& plan);
 

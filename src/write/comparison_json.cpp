@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "write/comparison_json.hpp"
 
-#include "write/why_json.hpp"
+#include "write/json_lists.hpp"
 
 namespace castplan {
 namespace {

@@ -44,6 +44,31 @@ std::span<const Format> formats() {
        [](const Plan& plan) {
          return Files{{"summary.json", summary_json(plan)}};
        }},
+      {"kml", "places.kml, for globes and map viewers",
+       [](const Plan& plan) {
+         return Files{{"places.kml", places_kml(plan)}};
+       },
+       false},
+      {"gpkg", "castplan.gpkg, a GeoPackage with a table a kind, for a GIS",
+       [](const Plan& plan) {
+         return Files{{"castplan.gpkg", castplan_gpkg(plan)}};
+       },
+       false},
+      {"png", "map.png, a still map as a picture",
+       [](const Plan& plan) {
+         return Files{{"map.png", map_png(plan)}};
+       },
+       false},
+      {"svg", "map.svg, the same map as a drawing that can be enlarged",
+       [](const Plan& plan) {
+         return Files{{"map.svg", map_svg(plan)}};
+       },
+       false},
+      {"fragment", "fragment.html, tables without script and style, for sites that strip both",
+       [](const Plan& plan) {
+         return Files{{"fragment.html", fragment_html(plan)}};
+       },
+       false},
   };
   return kFormats;
 }

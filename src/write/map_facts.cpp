@@ -152,9 +152,11 @@ std::string kind_table(const MapPage& page, Kind kind) {
 
 }  // namespace
 
-std::string feature_facts(const Feature& feature, Units units) {
-  return escaped(std::visit(Facts{units}, feature.details));
+std::string feature_words(const Feature& feature, Units units) {
+  return one_line(std::visit(Facts{units}, feature.details));
 }
+
+std::string feature_facts(const Feature& feature, Units units) { return escaped(feature_words(feature, units)); }
 
 std::string advisory_html(const Plan& plan) {
   const Advisory& advisory = plan.season.advisory;

@@ -59,7 +59,9 @@ std::string covers_text(const std::vector<Kind>& kinds);
 /// The passes of a phase as a table; empty without any.
 std::string passes_html(const Plan& plan, std::size_t phase);
 
-/// What is known of a feature, in a few words, escaped: "2.1 to 5.4 m (7 to 18 ft), grade 22 %, faces northeast".
+/// What is known of a feature, in a few words: "2.1 to 5.4 m (7 to 18 ft), grade 22 %, faces northeast". The facts are
+/// the same, escaped.
+std::string feature_words(const Feature& feature, Units units);
 std::string feature_facts(const Feature& feature, Units units);
 
 /// Parts of the map's picture (SVG, drawing units of the view) and of what lies over it (HTML, placed in per cent).

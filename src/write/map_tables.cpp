@@ -8,6 +8,7 @@
 #include "write/carried.hpp"
 #include "write/html_text.hpp"
 #include "write/map_page.hpp"
+#include "write/words.hpp"
 
 namespace castplan {
 namespace {
@@ -49,20 +50,6 @@ std::string boat_html(const Plan& plan, const Spot& spot) {
       spot.hold.empty() ? ""
                         : fmt::format("<br><span data-part=\"hold\">Hold by {}, come in heading {}</span>",
                                       escaped(spot.hold), bearing_text(spot.approach)));
-}
-
-std::string_view side_words(const Spot& spot) {
-  switch (cast_goes(spot)) {
-    case CastGoes::shallower:
-      return ", toward the shallow side";
-    case CastGoes::deeper:
-      return ", toward the deep side";
-    case CastGoes::level:
-      return ", along the same depth";
-    case CastGoes::unknown:
-      break;
-  }
-  return "";
 }
 
 std::string cast_html(const Plan& plan, const Spot& spot) {

@@ -4,6 +4,7 @@
 
 #include <cairo-ft.h>
 #include <cairo-pdf.h>
+#include <cairo-svg.h>
 #include <ft2build.h>
 #include FT_FREETYPE_H
 
@@ -77,7 +78,8 @@ cairo_status_t take(void* out, const unsigned char* bytes, unsigned int count) {
 }  // namespace
 
 struct Canvas::Impl {
-  std::string file;
+  std::string file;  ///< that errors name
+  bool tagged = true;
   std::string bytes;
   cairo_surface_t* surface{};
   cairo_t* pen{};
@@ -86,10 +88,22 @@ struct Canvas::Impl {
     cairo_set_font_face(pen, face_of(font).drawn);
     cairo_set_font_size(pen, font.size);
   }
+  void use(Shade shade) const { cairo_set_source_rgb(pen, shade.red, shade.green, shade.blue); }
   void use(const Ink& ink) const {
-    cairo_set_source_rgb(pen, ink.grey, ink.grey, ink.grey);
+    use(ink.shade);
     cairo_set_line_width(pen, ink.width);
     cairo_set_dash(pen, ink.dash.data(), static_cast<int>(ink.dash.size()), 0.0);
+  }
+  // Nothing of the machine's own settings comes into what is drawn.
+  void settle() const {
+    cairo_font_options_t* options = cairo_font_options_create();
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
+    cairo_set_font_options(pen, options);
+    cairo_font_options_destroy(options);
+    cairo_set_line_join(pen, CAIRO_LINE_JOIN_ROUND);
+    cairo_set_fill_rule(pen, CAIRO_FILL_RULE_EVEN_ODD);
   }
   void path(const std::vector<Outline>& lines) const {
     cairo_new_path(pen);
@@ -114,13 +128,22 @@ Canvas::Canvas(double width, double height, const DocumentInfo& info) : impl_(st
   say(CAIRO_PDF_METADATA_CREATOR, info.creator);
   say(CAIRO_PDF_METADATA_CREATE_DATE, info.date);
   say(CAIRO_PDF_METADATA_MOD_DATE, info.date);
-  cairo_font_options_t* options = cairo_font_options_create();
-  cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
-  cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
-  cairo_set_font_options(impl_->pen, options);
-  cairo_font_options_destroy(options);
-  cairo_set_line_join(impl_->pen, CAIRO_LINE_JOIN_ROUND);
-  cairo_set_fill_rule(impl_->pen, CAIRO_FILL_RULE_EVEN_ODD);
+  impl_->settle();
+}
+
+Canvas::Canvas(PictureKind kind, double width, double height, double dots_a_point) : impl_(std::make_unique<Impl>()) {
+  const bool dots = kind == PictureKind::png;
+  impl_->file = dots ? "map.png" : "map.svg";
+  impl_->tagged = false;
+  impl_->surface =
+      dots ? cairo_image_surface_create(CAIRO_FORMAT_RGB24, static_cast<int>(std::lround(width * dots_a_point)),
+                                        static_cast<int>(std::lround(height * dots_a_point)))
+           : cairo_svg_surface_create_for_stream(take, &impl_->bytes, width, height);
+  if (dots) cairo_surface_set_device_scale(impl_->surface, dots_a_point, dots_a_point);
+  impl_->pen = cairo_create(impl_->surface);
+  impl_->settle();
+  impl_->use(Shade(1.0));
+  cairo_paint(impl_->pen);  // the last row of dots too, where the height is no whole number of them
 }
 
 Canvas::~Canvas() {
@@ -180,21 +203,21 @@ void Canvas::frame(Area area, const Ink& ink) {
   cairo_stroke(impl_->pen);
 }
 
-void Canvas::fill(const std::vector<Outline>& rings, double grey) {
-  cairo_set_source_rgb(impl_->pen, grey, grey, grey);
+void Canvas::fill(const std::vector<Outline>& rings, Shade shade) {
+  impl_->use(shade);
   impl_->path(rings);
   cairo_fill(impl_->pen);
 }
 
-void Canvas::fill(Area area, double grey) {
-  cairo_set_source_rgb(impl_->pen, grey, grey, grey);
+void Canvas::fill(Area area, Shade shade) {
+  impl_->use(shade);
   cairo_new_path(impl_->pen);
   cairo_rectangle(impl_->pen, area.left, area.top, area.width, area.height);
   cairo_fill(impl_->pen);
 }
 
-void Canvas::disc(Place middle, double radius, double grey) {
-  cairo_set_source_rgb(impl_->pen, grey, grey, grey);
+void Canvas::disc(Place middle, double radius, Shade shade) {
+  impl_->use(shade);
   cairo_new_path(impl_->pen);
   cairo_arc(impl_->pen, middle.x, middle.y, radius, 0.0, 2.0 * 3.14159265358979323846);
   cairo_fill(impl_->pen);
@@ -236,17 +259,23 @@ void Canvas::unclip() { cairo_restore(impl_->pen); }
 
 void Canvas::next_page() { cairo_show_page(impl_->pen); }
 
-void Canvas::begin(const char* tag) { cairo_tag_begin(impl_->pen, tag, nullptr); }
+void Canvas::begin(const char* tag) {
+  if (impl_->tagged) cairo_tag_begin(impl_->pen, tag, nullptr);
+}
 
-void Canvas::end(const char* tag) { cairo_tag_end(impl_->pen, tag); }
+void Canvas::end(const char* tag) {
+  if (impl_->tagged) cairo_tag_end(impl_->pen, tag);
+}
 
 std::string Canvas::finish() {
   cairo_show_page(impl_->pen);
   const cairo_status_t drawn = cairo_status(impl_->pen);
   cairo_destroy(impl_->pen);
   impl_->pen = nullptr;
+  const bool dots = cairo_surface_get_type(impl_->surface) == CAIRO_SURFACE_TYPE_IMAGE;
+  cairo_status_t written = dots ? cairo_surface_write_to_png_stream(impl_->surface, take, &impl_->bytes) : drawn;
   cairo_surface_finish(impl_->surface);
-  const cairo_status_t written = cairo_surface_status(impl_->surface);
+  if (!dots) written = cairo_surface_status(impl_->surface);
   for (const cairo_status_t status : {drawn, written}) {
     if (status != CAIRO_STATUS_SUCCESS) {
       throw OutputError(impl_->file + ": cannot be drawn: " + cairo_status_to_string(status));

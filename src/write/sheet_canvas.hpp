@@ -22,16 +22,24 @@ struct Area {
 };
 using Outline = std::vector<Place>;
 
-/// Shades: 0 is black, 1 is white. There is no colour on the sheet.
+/// 0 is black, 1 is white. There is no colour on the sheet, only on pictures.
+struct Shade {
+  constexpr Shade(double grey) : red(grey), green(grey), blue(grey) {}  // NOLINT: a grey is a shade
+  constexpr Shade(double r, double g, double b) : red(r), green(g), blue(b) {}
+  double red, green, blue;
+};
 struct Font {
   double size{};  ///< points
   bool bold = false;
 };
 struct Ink {
   double width{};  ///< points
-  double grey = 0.0;
+  Shade shade = 0.0;
   std::vector<double> dash{};
 };
+
+/// What a picture becomes: dots, so many a point, or a drawing in which letters are shapes.
+enum class PictureKind { png, svg };
 
 /// What stands in the document's own properties.
 struct DocumentInfo {
@@ -46,6 +54,8 @@ struct DocumentInfo {
 class Canvas {
  public:
   Canvas(double width, double height, const DocumentInfo& info);
+  /// A picture on white instead; it has no structure tree, so tags do nothing.
+  Canvas(PictureKind kind, double width, double height, double dots_a_point);
   ~Canvas();
   Canvas(const Canvas&) = delete;
   Canvas& operator=(const Canvas&) = delete;
@@ -61,9 +71,9 @@ class Canvas {
   void line(Place from, Place to, const Ink& ink);
   void stroke(const std::vector<Outline>& lines, const Ink& ink);
   void frame(Area area, const Ink& ink);
-  void fill(const std::vector<Outline>& rings, double grey);  ///< even-odd rule
-  void fill(Area area, double grey);
-  void disc(Place middle, double radius, double grey);
+  void fill(const std::vector<Outline>& rings, Shade shade);  ///< even-odd rule
+  void fill(Area area, Shade shade);
+  void disc(Place middle, double radius, Shade shade);
   void hatch(const std::vector<Outline>& rings, double spacing, const Ink& ink);  ///< slanting lines, even-odd rule
   void clip(Area area);                                                           ///< until `unclip`
   void unclip();

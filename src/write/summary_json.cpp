@@ -5,9 +5,9 @@
 
 #include "write/carried.hpp"
 #include "write/comparison_json.hpp"
+#include "write/json_lists.hpp"
 #include "write/plain_text.hpp"
 #include "write/summary.hpp"
-#include "write/why_json.hpp"
 
 namespace castplan {
 namespace {
@@ -139,6 +139,24 @@ void write_phases(JsonText& json, const Plan& plan) {
   json.end_array();
 }
 
+void write_warning(JsonText& json, std::string_view code, const std::string& text) {
+  json.begin_object().key("code").text(code).key("text").text(text).end_object();
+}
+
+// What a program should look at first, in one list; the same texts stand in the members that they belong to.
+void write_warnings(JsonText& json, const Plan& plan) {
+  const Advisory& advisory = plan.season.advisory;
+  json.key("warnings").begin_array();
+  if (advisory.level != AdvisoryLevel::none) {
+    for (const std::string& reason : advisory.reasons) write_warning(json, name_of(advisory.level), reason);
+  }
+  for (const std::string& note : plan.notes) write_warning(json, "note", note);
+  for (const std::string& layer : plan.not_assessed) {
+    write_warning(json, "not-assessed", layer + ": nothing was given, which does not mean that there is none");
+  }
+  json.end_array();
+}
+
 void write_rules(JsonText& json, const Plan& plan) {
   json.key("rules");
   if (plan.rules_text.empty()) {
@@ -197,6 +215,7 @@ void write_summary(JsonText& json, const Plan& plan) {
   if (plan.comparison) write_comparison(json, plan);
   write_texts(json, "notes", plan.notes);
   write_texts(json, "not_assessed", plan.not_assessed);
+  write_warnings(json, plan);
   write_texts(json, "unverified", plan.profile ? plan.profile->unverified : std::vector<std::string>{});
   write_provenance(json, plan);
   json.end_object();

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cctype>
-#include <set>
 
 #include "write/carried.hpp"
 #include "write/gpx.hpp"
@@ -18,34 +17,6 @@ namespace {
 
 // common practice, no source: older chart plotters hold no more in one file
 constexpr std::size_t kMost = 500;
-
-// "pre-spawn" -> PRS, "summer" -> SUM: two letters of the first word and one of the second, else three.
-std::string short_code(const std::string& phase) {
-  std::string letters;
-  const std::size_t dash = phase.find('-');
-  const std::string words =
-      dash == std::string::npos ? phase : phase.substr(0, std::min<std::size_t>(dash, 2)) + phase.substr(dash + 1);
-  for (const char letter : words) {
-    if (letters.size() < 3 && std::isalnum(static_cast<unsigned char>(letter)) != 0) {
-      letters += static_cast<char>(std::toupper(static_cast<unsigned char>(letter)));
-    }
-  }
-  return letters;
-}
-
-// One code a phase, so that files of several phases can stand in one device; none when there is only one phase.
-std::vector<std::string> phase_codes(const std::vector<const PhaseSpots*>& phases) {
-  std::vector<std::string> codes;
-  if (phases.size() < 2) return std::vector<std::string>(phases.size());
-  std::set<std::string> known;
-  for (const PhaseSpots* phase : phases) {
-    codes.push_back(short_code(phase->phase->name));
-    known.insert(codes.back());
-  }
-  if (known.size() == codes.size() && !known.contains("")) return codes;
-  for (std::size_t at = 0; at < codes.size(); ++at) codes[at] = fmt::format("P{}", at + 1);
-  return codes;
-}
 
 std::string file_name(const Phase* phase) {
   if (!phase) return "waypoints.gpx";
@@ -137,10 +108,7 @@ std::string description(const Plan& plan, const PhaseSpots* phase, std::size_t l
     parts.push_back(std::to_string(left_out) +
                     " more waypoints, hazards or turns of passes, stand in features.geojson and passes.geojson only.");
   }
-  parts.push_back(sentence("Water surface: " + one_line(plan.surface_text)));
-  parts.push_back(sentence("Depths: " + depth_source_text(plan)));
-  const std::string temperatures = temperatures_text(plan, phase ? phase->phase : nullptr);
-  if (!temperatures.empty()) parts.push_back(sentence("Holds for water at " + temperatures));
+  for (const std::string& fact : carried_facts(plan, phase ? phase->phase : nullptr)) parts.push_back(fact);
   parts.push_back(names_text());
   if (plan.gpx_line != GpxLine::none) parts.emplace_back("P before a number: a pass, and the places of its lane.");
   return joined(parts, " ");

@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
+#include <set>
 
 #include "write/carried.hpp"
 #include "write/plain_text.hpp"
@@ -75,6 +77,12 @@ std::string spot_words(const Plan& plan, const Spot& spot, const PrintedCast& ca
                      length_text(spot.target_depth, plan.units), kStraightLine);
 }
 
+std::string pass_words(const Plan& plan, const Pass& pass) {
+  return fmt::format("Pass of {}: follow slowly, cast to the {} over {}; the way to it may cross land or shoals.",
+                     distance_text(pass.length, plan.units), name_of(pass.cast_side),
+                     length_text(pass.target_depth.first, plan.units));
+}
+
 // Where a stop was set aside, every spot begins with the stop and the reason given: the start of the one and as much of
 // the other as there is room for; both stand whole in the file's own description.
 std::string set_aside_words(const Plan& plan, std::size_t room) {
@@ -91,10 +99,18 @@ std::string named(std::string_view word, const Feature& feature) {
   return name.empty() ? std::string(word) : fmt::format("{} {}", word, name);
 }
 
-void describe(Waypoint& out, const Plan&, const Feature& feature, const Launch& launch) {
+// What a person should do at the ramp: a stop depends on the water, and that is measured there and then.
+std::string stop_reminder(const Plan& plan) {
+  if (plan.profile == nullptr || !plan.profile->stop_from) return {};
+  return fmt::format(" Measure the water before you start: at {} or above, do not fish for {}.",
+                     temperature_text(plan.profile->stop_from->value, plan.units),
+                     shortened(one_line(plan.profile->title), 40));
+}
+
+void describe(Waypoint& out, const Plan& plan, const Feature& feature, const Launch& launch) {
   out.cmt = launch.dry ? "launch, dry at this level" : "launch";
-  out.desc = fmt::format("{}{}; not for navigation, {}.", named("Launch", feature),
-                         launch.dry ? ", dry at today's water level" : "", kStraightLine);
+  out.desc = fmt::format("{}{}; not for navigation, {}.{}", named("Launch", feature),
+                         launch.dry ? ", dry at today's water level" : "", kStraightLine, stop_reminder(plan));
 }
 
 void describe(Waypoint& out, const Plan&, const Feature& feature, const Closure& closure) {
@@ -110,7 +126,44 @@ void describe(Waypoint& out, const Plan& plan, const Feature& feature, const Str
                          depth.empty() ? "depth unknown" : depth + " below the surface", kStraightLine);
 }
 
+// "pre-spawn" -> PRS, "summer" -> SUM: two letters of the first word and one of the second, else three.
+std::string short_code(const std::string& phase) {
+  std::string letters;
+  const std::size_t dash = phase.find('-');
+  const std::string words =
+      dash == std::string::npos ? phase : phase.substr(0, std::min<std::size_t>(dash, 2)) + phase.substr(dash + 1);
+  for (const char letter : words) {
+    if (letters.size() < 3 && std::isalnum(static_cast<unsigned char>(letter)) != 0) {
+      letters += static_cast<char>(std::toupper(static_cast<unsigned char>(letter)));
+    }
+  }
+  return letters;
+}
+
 }  // namespace
+
+std::vector<std::string> phase_codes(const std::vector<const PhaseSpots*>& phases) {
+  std::vector<std::string> codes;
+  if (phases.size() < 2) return std::vector<std::string>(phases.size());
+  std::set<std::string> known;
+  for (const PhaseSpots* phase : phases) {
+    codes.push_back(short_code(phase->phase->name));
+    known.insert(codes.back());
+  }
+  if (known.size() == codes.size() && !known.contains("")) return codes;
+  for (std::size_t at = 0; at < codes.size(); ++at) codes[at] = fmt::format("P{}", at + 1);
+  return codes;
+}
+
+std::string spot_text(const Plan& plan, const Spot& spot) {
+  return joined({spot_words(plan, spot, printed_cast(plan, spot)), sentence(spot.reason_words),
+                 joined(spot_cautions(plan, spot), " ")},
+                " ");
+}
+
+std::string pass_text(const Plan& plan, const Pass& pass) {
+  return joined({pass_words(plan, pass), sentence(pass.reason_words), joined(pass_cautions(plan, pass), " ")}, " ");
+}
 
 Waypoint spot_waypoint(const Plan& plan, const Spot& spot, std::size_t spots, const std::string& code) {
   const PrintedCast cast = printed_cast(plan, spot);
@@ -132,11 +185,7 @@ GpxWay pass_way(const Plan& plan, const Pass& pass, std::size_t passes, const st
   out.name = fmt::format("P{}{}", padded(static_cast<std::size_t>(pass.rank), passes), code);
   out.cmt = shortened(
       fmt::format("{}; cast {}", length_text(pass.boat_depth.first, plan.units), name_of(pass.cast_side)), kMostCmt);
-  const std::string words = fmt::format(
-      "Pass of {}: follow slowly, cast to the {} over {}; the way to it may cross land "
-      "or shoals.",
-      distance_text(pass.length, plan.units), name_of(pass.cast_side),
-      length_text(pass.target_depth.first, plan.units));
+  const std::string words = pass_words(plan, pass);
   out.desc = with_room_for(set_aside_words(plan, kMostDesc - std::min(kMostDesc, words.size())) + words,
                            pass_cautions(plan, pass));
   for (const XY place : pass.lane) {

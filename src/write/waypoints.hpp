@@ -7,6 +7,14 @@
 
 namespace castplan {
 
+/// One code a phase, so that marks of several phases can stand in one device (pre-spawn: PRS); none when there is only
+/// one phase.
+std::vector<std::string> phase_codes(const std::vector<const PhaseSpots*>& phases);
+
+/// A spot or a pass in whole sentences, with its reason and cautions.
+std::string spot_text(const Plan& plan, const Spot& spot);
+std::string pass_text(const Plan& plan, const Pass& pass);
+
 /// The boat's place of a spot. Its name is the rank with leading zeros, a letter for what is fished and the phase's
 /// code (01D, or 01DPRS where several phases are planned), so that sorting by name is sorting by rank.
 /// spots: how many there are, for the zeros.

@@ -64,14 +64,18 @@ TEST_CASE("a temperature that stands for two phases needs a trend or a date") {
 
 TEST_CASE("equal bytes at one and two threads, on a second run, and from another folder") {
   const Scratch scratch;
-  REQUIRE(run_castplan(scratch, kSummer + scratch.path("one") + " --threads 1").code == 0);
+  const std::string all = " --formats all";
+  REQUIRE(run_castplan(scratch, kSummer + scratch.path("one") + all + " --threads 1").code == 0);
   const auto one = files_in(scratch.path("one"));
-  REQUIRE(run_castplan(scratch, kSummer + scratch.path("two") + " --threads 2").code == 0);
+  REQUIRE(run_castplan(scratch, kSummer + scratch.path("two") + all + " --threads 2").code == 0);
   CHECK(files_in(scratch.path("two")) == one);
-  REQUIRE(run_castplan(scratch, kSummer + scratch.path("one")).code == 0);
+  REQUIRE(run_castplan(scratch, kSummer + scratch.path("one") + all).code == 0);
   CHECK(files_in(scratch.path("one")) == one);
-  REQUIRE(run_castplan(scratch, kSummer + "here", scratch.path()).code == 0);
+  REQUIRE(run_castplan(scratch, kSummer + "here" + all, scratch.path()).code == 0);
   CHECK(files_in(scratch.path("here")) == one);
+  for (const char* name : {"places.kml", "castplan.gpkg", "map.png", "map.svg", "fragment.html"}) {
+    CHECK(one.count(name) == 1);
+  }
   for (const auto& [name, bytes] : one) {
     INFO(name);
     CHECK(bytes.find(CASTPLAN_SOURCE_DIR) == std::string::npos);

@@ -14,7 +14,9 @@ TEST_CASE("a stop in a folder that holds an older plan leaves no spot in any fil
   const Scratch scratch;
   const std::string folder = scratch.path("plan");
   const auto scout = [&](const std::string& lake, const std::string& options) {
-    const Run run = run_castplan(scratch, "scout " + lake + " --quiet --out " + folder + " " + options);
+    const Run run =
+        run_castplan(scratch, "scout " + lake + " --quiet --out " + folder +
+                                  (options.find("--formats") == std::string::npos ? " --formats all " : " ") + options);
     INFO(run.err);
     REQUIRE(run.code == 0);
   };

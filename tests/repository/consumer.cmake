@@ -31,3 +31,10 @@ endif()
 # the program is installed too and runs
 run(${WORK}/prefix/bin/castplan --version)
 message("${output}")
+
+# and so are the schemas of what it prints
+foreach(name summary scout grid inspect)
+  if(NOT EXISTS ${WORK}/prefix/share/castplan/schema/${name}.schema.json)
+    message(FATAL_ERROR "share/castplan/schema/${name}.schema.json is not installed")
+  endif()
+endforeach()

@@ -90,7 +90,8 @@ TEST_CASE("a new plan replaces the old one whole and leaves what is not ours") {
                                                 {"waypoints-mine.gpx", "<gpx creator=\"other\"/>"},
                                                 {".hidden", "mine"}};
   for (const auto& [name, bytes] : mine) scratch.write("out/" + name, bytes);
-  for (const char* older : {"passes.geojson", "sheet.pdf", "map.html", "spots.csv"}) {
+  for (const char* older : {"passes.geojson", "sheet.pdf", "map.html", "spots.csv", "places.kml", "castplan.gpkg",
+                            "map.png", "map.svg", "fragment.html"}) {
     scratch.write(std::string("out/") + older, "older");
   }
   fs::create_directory(scratch.path("out/photos"));

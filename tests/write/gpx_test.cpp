@@ -139,3 +139,23 @@ TEST_CASE("xmllint finds the files well formed, gpsbabel reads every waypoint at
     CHECK(static_cast<std::size_t>(std::distance(points.begin(), points.end())) == written);
   }
 }
+
+TEST_CASE("a launch says at which temperature of the water to stop, in the reader's unit") {
+  sample::Options options;
+  options.one_phase = true;
+  for (const auto& [units, words] : {std::pair(Units::metric, "at 23.9 C or above"),  // 75 F = (75 - 32) / 1.8 C
+                                     std::pair(Units::imperial, "at 75 F or above")}) {
+    options.units = units;
+    const pugi::xml_document document = parsed(waypoint_files(sample::plan(options))[0]);
+    int launches = 0;
+    for (const pugi::xml_node wpt : document.child("gpx").children("wpt")) {
+      if (std::string(wpt.child_value("type")) != "launch") continue;
+      ++launches;
+      const std::string desc = wpt.child_value("desc");
+      CHECK(desc.find(words) != std::string::npos);
+      CHECK(desc.find("do not fish for Mere pike") != std::string::npos);
+      CHECK(desc.size() <= 255);
+    }
+    CHECK(launches == 1);
+  }
+}

@@ -109,13 +109,14 @@ TEST_CASE("every format carries cautions, surface, source and temperatures") {
       CHECK(text.find("CC BY 4.0") != std::string::npos);
       CHECK(text.find("4 to 8 C (39 to 46 F)") != std::string::npos);
       CHECK(text.find(std::string(version())) != std::string::npos);
-      CHECK(file.bytes.back() == '\n');
-      CHECK(file.bytes == [&] {
+      if (!file.name.ends_with(".gpkg") && !file.name.ends_with(".png")) CHECK(file.bytes.back() == '\n');
+      const std::string twice = [&] {
         for (const OutputFile& again : format.write(plan)) {
           if (again.name == file.name) return again.bytes;
         }
         return std::string();
-      }());
+      }();
+      CHECK((file.bytes == twice));
     }
   }
 }

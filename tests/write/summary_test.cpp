@@ -100,11 +100,40 @@ TEST_CASE("the table of formats names each format and each file once") {
     CHECK_FALSE(format.what.empty());
     for (const OutputFile& file : format.write(plan)) CHECK(files.insert(file.name).second);
   }
-  CHECK(names == std::set<std::string>{"csv", "geojson", "gpx", "html", "json", "log", "pdf", "teaching"});
-  CHECK(files == std::set<std::string>{"features.geojson", "spots.geojson", "passes.geojson", "spots.csv",
-                                       "summary.json", "map.html", "log.csv", "sheet.pdf", "waypoints-pre-spawn.gpx",
-                                       "waypoints-early-summer.gpx", "contours.pdf", "contours-key.pdf", "glossary.pdf",
-                                       "to-check.pdf", "to-check.csv"});
+  CHECK(names == std::set<std::string>{"csv", "fragment", "geojson", "gpkg", "gpx", "html", "json", "kml", "log", "pdf",
+                                       "png", "svg", "teaching"});
+  CHECK(files == std::set<std::string>{"features.geojson",
+                                       "spots.geojson",
+                                       "passes.geojson",
+                                       "spots.csv",
+                                       "summary.json",
+                                       "map.html",
+                                       "log.csv",
+                                       "sheet.pdf",
+                                       "waypoints-pre-spawn.gpx",
+                                       "waypoints-early-summer.gpx",
+                                       "places.kml",
+                                       "castplan.gpkg",
+                                       "map.png",
+                                       "map.svg",
+                                       "fragment.html",
+                                       "contours.pdf",
+                                       "contours-key.pdf",
+                                       "glossary.pdf",
+                                       "to-check.pdf",
+                                       "to-check.csv"});
+}
+
+TEST_CASE("warnings: the advisory, the notes and what was not assessed, each with a code") {
+  sample::Options options;
+  options.one_phase = options.stop = true;
+  const json warnings = json::parse(summary_json(sample::plan(options)))["warnings"];
+  CHECK(warnings == json::array({{{"code", "stop"}, {"text", "water at 24.5 C is at or above the stop of 75 F"}},
+                                 {{"code", "note"}, {"text", "The depth error is not stated; 0.3 m is assumed."}},
+                                 {{"code", "not-assessed"},
+                                  {"text", "oxygen: nothing was given, which does not mean that there is none"}}}));
+  options.stop = false;
+  CHECK(json::parse(summary_json(sample::plan(options)))["warnings"].size() == 2);
 }
 
 TEST_CASE("the summary has the layers and the sky of the day") {

@@ -101,6 +101,7 @@ struct Format {
   std::string_view name;  ///< as --formats takes it
   std::string_view what;  ///< one line for help
   std::vector<OutputFile> (*write)(const Plan&);
+  bool by_default = true;  ///< written when nothing is chosen
 };
 std::span<const Format> formats();
 

@@ -47,6 +47,15 @@ std::string spots_csv(const Plan& plan);
 /// A catch log to fill in, a row a spot: effort (a visit without a fish counts), water, fish, release.
 std::string log_csv(const Plan& plan);
 std::string map_html(const Plan& plan);
+/// KML 2.2: spots and passes by phase, features by kind.
+std::string places_kml(const Plan& plan);
+/// A GeoPackage: a table a kind, spots, passes, and what the file carries in `metadata`. Throws OutputError.
+std::string castplan_gpkg(const Plan& plan);
+/// A still map, the same drawing as PNG and as SVG. Throws OutputError.
+std::string map_png(const Plan& plan);
+std::string map_svg(const Plan& plan);
+/// A part of a page without script, style, ids and addresses.
+std::string fragment_html(const Plan& plan);
 std::string sheet_pdf(const Plan& plan);                   ///< one printed page; throws OutputError
 std::vector<OutputFile> waypoint_files(const Plan& plan);  ///< waypoints.gpx, or one a phase
 
