@@ -1,6 +1,7 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
 #include "castplan/write/text.hpp"
+#include "write/teaching.hpp"
 
 namespace castplan {
 
@@ -29,6 +30,15 @@ std::span<const Format> formats() {
       {"pdf", "sheet.pdf, one printed page for the boat",
        [](const Plan& plan) {
          return Files{{"sheet.pdf", sheet_pdf(plan)}};
+       }},
+      {"teaching",
+       "contours.pdf and its key, glossary.pdf, to-check.pdf and to-check.csv, for an evening before the season",
+       [](const Plan& plan) {
+         return Files{{"contours.pdf", contours_pdf(plan)},
+                      {"contours-key.pdf", contours_key_pdf(plan)},
+                      {"glossary.pdf", glossary_pdf(plan)},
+                      {"to-check.pdf", to_check_pdf(plan)},
+                      {"to-check.csv", to_check_csv(plan)}};
        }},
       {"json", "summary.json, the lake's figures, conditions, counts and provenance",
        [](const Plan& plan) {

@@ -26,7 +26,7 @@ std::string script_safe(std::string json);
 /// 45° 30.123' N, 040° 00.456' W, in two parts that do not break over lines: minutes to 0.001 (about 1.9 m),
 /// never 60.000.
 std::string degrees_minutes(LonLat place);
-/// The same as plain text, without marks.
+/// The same without the marks of a page, on one line.
 std::string plain_degrees_minutes(LonLat place);
 /// 45.502050, -40.007600: latitude first, as people say it.
 std::string decimal_degrees(LonLat place);

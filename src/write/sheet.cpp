@@ -17,20 +17,13 @@ namespace castplan {
 namespace sheet {
 namespace {
 
-constexpr double kMargin = 12.0 * kMm;
-constexpr double kLeastMap = 45.6 * kMm;  // with its key; the boxes beside it need as much
+constexpr double kGoodMap = 52.0 * kMm;   // with its key
+constexpr double kLeastMap = 45.6 * kMm;  // the boxes beside it need as much
 constexpr double kCalls = 12.4 * kMm;
 constexpr double kFoldAbove = 2.4 * kMm;
 constexpr double kFoldBelow = 2.6 * kMm;
 constexpr double kApart = 1.4 * kMm;
 constexpr std::size_t kFewestStops = 4;
-
-struct Paper {
-  double width, height;
-};
-
-// What printers hold where feet are read, and elsewhere.
-Paper paper_of(Units units) { return units == Units::imperial ? Paper{612.0, 792.0} : Paper{210.0 * kMm, 297.0 * kMm}; }
 
 DocumentInfo info_of(const Plan& plan) {
   std::vector<std::string> title{one_line(plan.lake_name), plan.date};
@@ -96,17 +89,23 @@ struct Layout {
 
 Layout layout_of(const Plan& plan, const Stops& stops, Paper paper, Area all) {
   Layout layout{};
-  // the odds give way first, then long texts
-  constexpr std::pair<std::size_t, bool> kTried[] = {{4, true},  {4, false}, {3, false},
-                                                     {2, false}, {1, false}, {0, false}};
-  for (const auto& [most, odds] : kTried) {
-    if (odds && plan.odds_line.empty()) continue;
+  struct Tried {
+    std::size_t most;
+    bool odds;
+    double map;
+  };
+  // the map gives way first, then the odds, then long texts
+  constexpr Tried kTried[] = {{4, true, kGoodMap},   {4, true, kLeastMap},  {4, false, kLeastMap},
+                              {3, false, kLeastMap}, {2, false, kLeastMap}, {1, false, kLeastMap},
+                              {0, false, kLeastMap}};
+  for (const auto& [most, odds, map] : kTried) {
+    if (odds && plan.odds_line.empty() && map < kGoodMap) continue;
     Canvas scratch(paper.width, paper.height, {});
     layout.most_lines = most;
     layout.odds = odds;
     const double end = draw_top(scratch, plan, stops, {all.left, all.top, all.width, 0.0});
     layout.words = draw_words(scratch, plan, stops, {all.left, 0.0, all.width, 0.0}, most, odds);
-    layout.top_height = all.height - layout.words - kCalls - kLeastMap - 2.0 * kApart - kFoldAbove - kFoldBelow;
+    layout.top_height = all.height - layout.words - kCalls - map - 2.0 * kApart - kFoldAbove - kFoldBelow;
     layout.fits = end <= all.top + layout.top_height;
     if (layout.fits) break;
   }
@@ -115,7 +114,7 @@ Layout layout_of(const Plan& plan, const Stops& stops, Paper paper, Area all) {
 
 std::string page(const Plan& plan) {
   const Paper paper = paper_of(plan.units);
-  const Area all{kMargin, kMargin, paper.width - 2.0 * kMargin, paper.height - 2.0 * kMargin};
+  const Area all = within_margins(paper);
   Stops stops = chosen_stops(plan);
   Layout layout = layout_of(plan, stops, paper, all);
   // long warnings stay whole: rows of the table give way to them
@@ -144,6 +143,13 @@ std::string page(const Plan& plan) {
 }
 
 }  // namespace
+
+Paper paper_of(Units units) { return units == Units::imperial ? Paper{612.0, 792.0} : Paper{210.0 * kMm, 297.0 * kMm}; }
+
+Area within_margins(Paper paper) {
+  return {kMargin, kMargin, paper.width - 2.0 * kMargin, paper.height - 2.0 * kMargin};
+}
+
 }  // namespace sheet
 
 std::string sheet_pdf(const Plan& plan) {

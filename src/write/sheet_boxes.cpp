@@ -43,14 +43,12 @@ void first_stop(Canvas& canvas, const Plan& plan, const Stops& stops, Area area)
               kBodyBold);
 }
 
+// Another fish than the planned one is named: it is why the day ends sooner.
 std::string day_ends(const Plan& plan) {
-  if (plan.profile == nullptr || !plan.profile->stop_from) return {};
-  const Celsius stop = plan.profile->stop_from->value;
-  const std::string written = one_line(plan.profile->stop_text);
-  const bool fahrenheit = written.find('F') != std::string::npos;
-  const std::string other = temperature_text(stop, fahrenheit ? Units::metric : Units::imperial);
-  return fmt::format(" At {} ({}) the day ends.", written.empty() ? temperature_text(stop, plan.units) : written,
-                     other);
+  const std::optional<DayEnd> end = day_end(plan);
+  if (!end) return {};
+  const bool other = end->species != plan.profile;
+  return fmt::format(" At {} the day ends{}.", end->words, other ? ", for " + one_line(end->species->name) : "");
 }
 
 void water(Canvas& canvas, const Plan& plan, Area area) {
@@ -107,6 +105,22 @@ void call(Canvas& canvas, const Blanks& words, Area area) {
 }
 
 }  // namespace
+
+std::optional<DayEnd> day_end(const Plan& plan) {
+  std::vector<const Profile*> species{plan.profile};
+  species.insert(species.end(), plan.season.species.begin(), plan.season.species.end());
+  std::optional<DayEnd> end;
+  for (const Profile* one : species) {
+    if (one == nullptr || !one->stop_from || (end && end->at <= one->stop_from->value)) continue;
+    const Celsius stop = one->stop_from->value;
+    const std::string written = one_line(one->stop_text);
+    const bool fahrenheit = written.find('F') != std::string::npos;
+    end = DayEnd{one, stop,
+                 fmt::format("{} ({})", written.empty() ? temperature_text(stop, plan.units) : written,
+                             temperature_text(stop, fahrenheit ? Units::metric : Units::imperial))};
+  }
+  return end;
+}
 
 std::string rough_distance(double metres, Units units) {
   const double unit = units == Units::metric ? 1.0 : 0.3048;

@@ -78,7 +78,7 @@ cairo_status_t take(void* out, const unsigned char* bytes, unsigned int count) {
 }  // namespace
 
 struct Canvas::Impl {
-  std::string file = "sheet.pdf";  ///< that errors name
+  std::string file;  ///< that errors name
   bool tagged = true;
   std::string bytes;
   cairo_surface_t* surface{};
@@ -116,6 +116,7 @@ struct Canvas::Impl {
 };
 
 Canvas::Canvas(double width, double height, const DocumentInfo& info) : impl_(std::make_unique<Impl>()) {
+  impl_->file = info.file;
   impl_->surface = cairo_pdf_surface_create_for_stream(take, &impl_->bytes, width, height);
   impl_->pen = cairo_create(impl_->surface);
   const auto say = [&](cairo_pdf_metadata_t what, const std::string& text) {
@@ -255,6 +256,8 @@ void Canvas::clip(Area area) {
 }
 
 void Canvas::unclip() { cairo_restore(impl_->pen); }
+
+void Canvas::next_page() { cairo_show_page(impl_->pen); }
 
 void Canvas::begin(const char* tag) {
   if (impl_->tagged) cairo_tag_begin(impl_->pen, tag, nullptr);

@@ -44,11 +44,13 @@ enum class PictureKind { png, svg };
 /// What stands in the document's own properties.
 struct DocumentInfo {
   std::string title, subject, keywords, creator;
-  std::string date;  ///< ISO 8601
+  std::string date;                ///< ISO 8601
+  std::string file = "sheet.pdf";  ///< that errors name
 };
 
-/// One page of a tagged PDF, drawn from top to bottom with the one font family that is built into the program. Equal
-/// calls give equal bytes, whatever fonts the machine has. Letters that the family does not have are drawn as boxes.
+/// A tagged PDF of one page or more, each drawn from top to bottom with the one font family that is built into the
+/// program. Equal calls give equal bytes, whatever fonts the machine has. Letters that the family does not have are
+/// drawn as boxes.
 class Canvas {
  public:
   Canvas(double width, double height, const DocumentInfo& info);
@@ -75,6 +77,9 @@ class Canvas {
   void hatch(const std::vector<Outline>& rings, double spacing, const Ink& ink);  ///< slanting lines, even-odd rule
   void clip(Area area);                                                           ///< until `unclip`
   void unclip();
+
+  /// The next page, of the same size. Only tags that hold other tags may be open.
+  void next_page();
 
   void begin(const char* tag);  ///< of the structure tree: H1, P, Table...
   void end(const char* tag);
@@ -106,7 +111,9 @@ class Tagged {
 
 /// What cairo 1.16 cannot say: the language, that the title is shown, what figures are, which cells are heads of what;
 /// and an identifier that depends on the content alone. figures: one text each, in the order in which they were drawn.
-std::string finished_pdf(const std::string& bytes, const std::vector<std::string>& figures);
+/// file: that errors name.
+std::string finished_pdf(const std::string& bytes, const std::vector<std::string>& figures,
+                         const std::string& file = "sheet.pdf");
 
 /// Lines no wider than the room; words that are wider are broken. At most `most` lines, the last of them then ends with
 /// dots.

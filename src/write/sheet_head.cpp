@@ -12,7 +12,6 @@ namespace {
 constexpr Font kName{20.0, true};
 constexpr Font kUnder{10.5};
 constexpr Font kPrivate{12.0, true};
-constexpr std::string_view kPrivateWords = "PRIVATE: EXACT PLACES";
 
 std::string under_words(const Plan& plan) {
   std::vector<std::string> parts;
@@ -26,6 +25,8 @@ std::string under_words(const Plan& plan) {
   return joined(parts, " \xC2\xB7 ");
 }
 
+}  // namespace
+
 double paragraph(Canvas& canvas, const std::string& text, Font font, Area area, double y, std::size_t most) {
   const Tagged tag(canvas, "P");
   for (const std::string& line : wrapped(canvas, text, font, area.width, most)) {
@@ -35,10 +36,8 @@ double paragraph(Canvas& canvas, const std::string& text, Font font, Area area, 
   return y + font.size * 0.35;
 }
 
-}  // namespace
-
-double draw_header(Canvas& canvas, const Plan& plan, Area area) {
-  const double mark = canvas.width_of(kPrivateWords, kPrivate) + 3.0 * kMm;
+double draw_header(Canvas& canvas, const Plan& plan, Area area, std::string_view mark_words) {
+  const double mark = canvas.width_of(mark_words, kPrivate) + 3.0 * kMm;
   {
     const Tagged tag(canvas, "H1");
     const std::string name = shortened(one_line(plan.lake_name), 400);
@@ -49,7 +48,7 @@ double draw_header(Canvas& canvas, const Plan& plan, Area area) {
   {
     const Tagged tag(canvas, "P");
     canvas.frame({area.right() - mark, area.top + 0.6 * kMm, mark, 6.4 * kMm}, {1.4});
-    canvas.text({area.right() - mark + 1.5 * kMm, area.top + 5.3 * kMm}, kPrivateWords, kPrivate);
+    canvas.text({area.right() - mark + 1.5 * kMm, area.top + 5.3 * kMm}, mark_words, kPrivate);
   }
   {
     const Tagged tag(canvas, "P");
@@ -58,15 +57,17 @@ double draw_header(Canvas& canvas, const Plan& plan, Area area) {
   return area.top + 13.2 * kMm;
 }
 
-double draw_advisory(Canvas& canvas, const Plan& plan, Area area) {
-  const Advisory& advisory = plan.season.advisory;
-  if (advisory.level == AdvisoryLevel::none || plan.season.no_spots) return area.top;
+std::string advisory_words(const Plan& plan) {
   std::string words = joined(stop_lines(plan), " ");
-  if (words.empty()) {
-    std::vector<std::string> reasons;
-    for (const std::string& reason : advisory.reasons) reasons.push_back(sentence(reason));
-    words = "Caution: " + joined(reasons, " ");
-  }
+  if (!words.empty() || plan.season.advisory.level == AdvisoryLevel::none) return words;
+  std::vector<std::string> reasons;
+  for (const std::string& reason : plan.season.advisory.reasons) reasons.push_back(sentence(reason));
+  return "Caution: " + joined(reasons, " ");
+}
+
+double draw_advisory(Canvas& canvas, const Plan& plan, Area area) {
+  if (plan.season.advisory.level == AdvisoryLevel::none || plan.season.no_spots) return area.top;
+  const std::string words = advisory_words(plan);
   const Area inside{area.left + 2.0 * kMm, area.top, area.width - 4.0 * kMm, 0.0};
   const double end = paragraph(canvas, words, {9.5, true}, inside, area.top, 5);
   canvas.frame({area.left, area.top, area.width, end - area.top + 0.6 * kMm}, {1.2});

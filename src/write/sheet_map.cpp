@@ -7,39 +7,15 @@
 #include <algorithm>
 #include <cmath>
 
-#include "castplan/geo/planar.hpp"
-#include "castplan/grid/isoline.hpp"
-#include "write/depth_picture.hpp"
 #include "write/plain_text.hpp"
+#include "write/sheet_map_view.hpp"
 #include "write/sheet_numbers.hpp"
 
 namespace castplan::sheet {
 namespace {
 
-constexpr Font kSmall{9.0};
-constexpr double kRim = 2.5 * kMm;    // between the water and the frame
-constexpr double kKey = 9.0 * kMm;    // height of the key below the map
-constexpr double kSpeck = 0.2 * kMm;  // detail below this is not printed
-
-struct Levels {
-  std::vector<double> in_unit;
-  std::vector<float> metres;
-};
-
-// Few enough for a map of a hand's breadth.
-Levels levels_of(Metres deepest, Units units) {
-  const double unit = units == Units::metric ? 1.0 : 0.3048;
-  Levels out;
-  for (const double step : {0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0}) {
-    if (deepest.value() / unit / step > 5.5 && step < 500.0) continue;
-    for (double at = step; at * unit < deepest.value() && out.metres.size() < 6; at += step) {
-      out.in_unit.push_back(at);
-      out.metres.push_back(static_cast<float>(at * unit));
-    }
-    break;
-  }
-  return out;
-}
+constexpr double kRim = 2.5 * kMm;  // between the water and the frame
+constexpr double kKey = 9.0 * kMm;  // height of the key below the map
 
 Points shown_places(const Plan& plan, const std::vector<Mark>& marks) {
   Points out;
@@ -58,66 +34,6 @@ MapView tight_view(const Plan& plan, const std::vector<Mark>& marks) {
   all.insert(all.end(), shore.begin(), shore.end());
   const std::optional<Box> box = bounds(all);
   return box && box->high.x > box->low.x && box->high.y > box->low.y ? MapView{*box, 0.1} : view_of(*plan.lake, all);
-}
-
-/// The view, laid into an area of the paper.
-struct Map {
-  Canvas& canvas;
-  const Plan& plan;
-  Area area;
-  MapView view;
-  double scale;  ///< points a metre
-
-  [[nodiscard]] Place on_paper(XY at) const {
-    const XY middle = (view.box.low + view.box.high) * 0.5;
-    return {area.left + area.width / 2.0 + (at.x - middle.x) * scale,
-            area.top + area.height / 2.0 - (at.y - middle.y) * scale};
-  }
-  [[nodiscard]] Metres speck() const { return Metres(kSpeck / scale); }
-  [[nodiscard]] Outline outline(const Line& line) const {
-    Outline out;
-    for (const XY at : line) out.push_back(on_paper(at));
-    return out;
-  }
-  [[nodiscard]] std::vector<Outline> outlines(const Polygons& polygons) const {
-    std::vector<Outline> out;
-    for (const Polygon& polygon : simplified(polygons, speck())) {
-      out.push_back(outline(polygon.outer));
-      for (const Ring& hole : polygon.holes) out.push_back(outline(hole));
-    }
-    return out;
-  }
-};
-
-void draw_depths(const Map& map, const Levels& levels, std::vector<Area>& taken) {
-  const Grid<Metres32> field = contour_field(*map.plan.lake, map.view);
-  map.canvas.fill(map.outlines(map.plan.lake->outline), 0.96);
-  for (std::size_t i = 0; i < levels.metres.size(); ++i) {
-    const double share = static_cast<double>(i + 1) / static_cast<double>(levels.metres.size());
-    const double grey = 0.96 - 0.38 * share;
-    map.canvas.fill(map.outlines(area_above(field, levels.metres[i])), grey);
-  }
-  for (std::size_t i = 0; i < levels.metres.size(); ++i) {
-    std::vector<Outline> lines;
-    Line longest;
-    for (const Line& line : isolines(field, levels.metres[i])) {
-      if (length(line).value() * map.scale < 3.0 * kMm) continue;
-      lines.push_back(map.outline(simplified(line, map.speck())));
-      if (longest.empty() || length(line) > length(longest)) longest = line;
-    }
-    map.canvas.stroke(lines, {0.4, 0.25});
-    if (longest.empty() || length(longest).value() * map.scale < 14.0 * kMm) continue;
-    const std::string words = fmt::format("{}", levels.in_unit[i]);
-    const Place half{map.canvas.width_of(words, kSmall) / 2.0 + 2.0, 5.5};
-    for (const double share : {0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95, 0.4, 0.6, 0.22, 0.78}) {
-      const Place at = map.on_paper(point_along(longest, share));
-      const Area room{at.x - half.x, at.y - half.y, 2.0 * half.x, 2.0 * half.y};
-      if (!is_free(room, map.area, taken)) continue;
-      map.canvas.label(at, words, kSmall);
-      taken.push_back(room);
-      break;
-    }
-  }
 }
 
 void draw_square(Canvas& canvas, Place middle) {
@@ -139,7 +55,7 @@ bool is_active_closure(const Feature& feature) {
   return closure != nullptr && closure->active;
 }
 
-void draw_features(const Map& map) {
+void draw_dangers(const Map& map) {
   for (const Feature& feature : map.plan.features) {
     if (is_active_closure(feature)) {
       if (const auto* polygons = std::get_if<Polygons>(&feature.geometry)) {
@@ -150,6 +66,9 @@ void draw_features(const Map& map) {
     }
     if (feature.kind == Kind::hazard) draw_cross(map.canvas, map.on_paper(feature.anchor));
   }
+}
+
+void draw_launches(const Map& map) {
   for (const Feature& feature : map.plan.features) {
     if (feature.kind == Kind::launch) draw_square(map.canvas, map.on_paper(feature.anchor));
   }
@@ -162,7 +81,7 @@ bool has(const Plan& plan, Kind kind) {
 }
 
 // What the marks of the map mean, as far as it has them.
-void draw_key(const Map& map, Place at) {
+void draw_key(const Map& map, const MapLook& look, Place at) {
   Canvas& canvas = map.canvas;
   const auto say = [&](std::string_view words) {
     canvas.text({at.x, at.y}, words, kSmall);
@@ -173,12 +92,12 @@ void draw_key(const Map& map, Place at) {
     at.x += 10.5;
     say("launch");
   }
-  if (has(map.plan, Kind::hazard)) {
+  if (look.dangers && has(map.plan, Kind::hazard)) {
     draw_cross(canvas, {at.x + 3.0, at.y - 3.2});
     at.x += 8.0;
     say("shoal, hazard");
   }
-  if (has(map.plan, Kind::closure)) {
+  if (look.dangers && has(map.plan, Kind::closure)) {
     const Area sample{at.x, at.y - 7.0, 11.0, 8.0};
     const std::vector<Outline> ring{{{sample.left, sample.top},
                                      {sample.right(), sample.top},
@@ -190,62 +109,69 @@ void draw_key(const Map& map, Place at) {
     at.x += 14.0;
     say("closed");
   }
-  say(map.plan.units == Units::metric ? "depths in m" : "depths in ft");
+  const std::string unit = map.plan.units == Units::metric ? "m" : "ft";
+  const double step = contour_step(map.plan.lake->max_depth, map.plan.units).in_unit;
+  say(look.shaded ? "depths in " + unit : fmt::format("depths in {0}, a line each {1} {0}", unit, step));
 }
 
-// A round length of at most a quarter of the map.
-void draw_scale(const Map& map, Place at) {
+}  // namespace
+
+void draw_scale(const Map& map, Place at, double size) {
   const bool metric = map.plan.units == Units::metric;
   const double unit = metric ? 1.0 : 0.3048;
   const double room = 0.26 * map.area.width / map.scale / unit;
   const double ten = std::pow(10.0, std::floor(std::log10(room)));
   const double length = room >= 5.0 * ten ? 5.0 * ten : room >= 2.0 * ten ? 2.0 * ten : ten;
   const double points = length * unit * map.scale;
-  map.canvas.fill(Area{at.x, at.y - 3.0, points / 2.0, 3.0}, 0.0);
-  map.canvas.frame({at.x, at.y - 3.0, points, 3.0}, {0.6});
+  map.canvas.fill(Area{at.x, at.y - 3.0 * size, points / 2.0, 3.0 * size}, 0.0);
+  map.canvas.frame({at.x, at.y - 3.0 * size, points, 3.0 * size}, {0.6});
   const std::string words = metric && length >= 1000.0 ? fmt::format("{:.0f} km", length / 1000.0)
                                                        : fmt::format("{:.0f} {}", length, metric ? "m" : "ft");
-  map.canvas.text({at.x + points + 4.0, at.y}, words, kSmall);
+  map.canvas.text({at.x + points + 4.0 * size, at.y}, words, {kSmall.size * size});
 }
 
-void draw_north(const Map& map, Place at) {
+void draw_north(const Map& map, Place at, double size) {
   const Projection& projection = map.plan.lake->projection;
   const XY middle = (map.view.box.low + map.view.box.high) * 0.5;
   // true north lies at minus the convergence from the top of the paper
   const double turn = -projection.scale_at(projection.to_lonlat(middle)).convergence.value() * 3.14159265358979 / 180.0;
   const auto turned = [&](double x, double y) {
-    return Place{at.x + x * std::cos(turn) - y * std::sin(turn), at.y + x * std::sin(turn) + y * std::cos(turn)};
+    return Place{at.x + size * (x * std::cos(turn) - y * std::sin(turn)),
+                 at.y + size * (x * std::sin(turn) + y * std::cos(turn))};
   };
   map.canvas.fill({{turned(0, -6), turned(3.2, 5), turned(0, 2.8), turned(-3.2, 5)}}, 0.0);
-  map.canvas.ending({at.x - 6.0, at.y + 3.0}, "true north", kSmall);
+  map.canvas.ending({at.x - 6.0 * size, at.y + 3.0 * size}, "true north", {kSmall.size * size});
 }
 
-}  // namespace
-
-std::string draw_map(Canvas& canvas, const Plan& plan, Area area, const std::vector<Mark>& marks) {
+std::string draw_map(Canvas& canvas, const Plan& plan, Area area, const std::vector<Mark>& marks, const MapLook& look) {
   const Tagged tag(canvas, "Figure");
   const Area inside{area.left, area.top, area.width, area.height - kKey};
   const MapView view = tight_view(plan, marks);
   const double scale =
       std::min((inside.width - 2.0 * kRim) / view.width(), (inside.height - 2.0 * kRim) / view.height());
   const Map map{canvas, plan, inside, view, scale};
-  const Levels levels = levels_of(plan.lake->max_depth, plan.units);
   std::vector<Numbered> numbers;
   numbers.reserve(marks.size());
   for (const Mark& mark : marks) numbers.push_back({mark.label, map.on_paper(mark.at), {}});
   std::vector<Area> taken = place_numbers(canvas, inside, numbers);
   canvas.clip(inside);
-  draw_depths(map, levels, taken);
-  canvas.stroke(map.outlines(plan.lake->outline), {1.1});
-  draw_features(map);
+  look.shaded ? draw_shaded_depths(map, taken) : draw_depth_lines(map, taken);
+  canvas.stroke(map.outlines(plan.lake->outline), {look.shaded ? 1.1 : 1.5});
+  if (look.dangers) draw_dangers(map);
+  draw_lettered(map, look.features, taken);
+  draw_launches(map);
   draw_numbers(canvas, numbers);
   canvas.unclip();
   canvas.frame(inside, {0.6, 0.4});
-  draw_key(map, {inside.left, inside.bottom() + 4.0 * kMm});
+  draw_key(map, look, {inside.left, inside.bottom() + 4.0 * kMm});
   draw_scale(map, {inside.left, area.bottom() - 0.6 * kMm});
   draw_north(map, {inside.right() - 4.0, area.bottom() - 2.0 * kMm});
-  return fmt::format("Depth map of {} with {} numbered places; darker is deeper. The table says the same in words.",
-                     shortened(one_line(plan.lake_name), 200), marks.size());
+  const std::string name = shortened(one_line(plan.lake_name), 200);
+  if (!look.shaded && marks.empty() && look.features.empty()) {
+    return fmt::format("Contour map of {}: its outline, lines of equal depth and launches, to mark places on.", name);
+  }
+  return fmt::format("Depth map of {} with {} numbered places; {}. The table says the same in words.", name,
+                     marks.size(), look.shaded ? "darker is deeper" : "features have the letter of their kind");
 }
 
 }  // namespace castplan::sheet

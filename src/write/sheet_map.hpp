@@ -16,8 +16,22 @@ struct Mark {
   XY at;
 };
 
+/// A feature that is drawn, with the letter of its kind near a place: that of the spot that it makes, or its own.
+struct Lettered {
+  const Feature* feature{};
+  std::string letter;
+  XY near;
+};
+
+struct MapLook {
+  bool shaded = true;   ///< depths in greys; else lines of equal depth alone, more of them, to draw on with a pencil
+  bool dangers = true;  ///< hazards and closures
+  std::vector<Lettered> features{};
+};
+
 /// The map with its key, scale and north below it, in greys that a black-and-white printer keeps apart. Draws one
 /// Figure and returns its text for those who cannot see it.
-std::string draw_map(Canvas& canvas, const Plan& plan, Area area, const std::vector<Mark>& marks);
+std::string draw_map(Canvas& canvas, const Plan& plan, Area area, const std::vector<Mark>& marks,
+                     const MapLook& look = {});
 
 }  // namespace castplan::sheet

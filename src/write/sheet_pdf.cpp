@@ -42,10 +42,10 @@ struct Marks {
 
 }  // namespace
 
-std::string finished_pdf(const std::string& bytes, const std::vector<std::string>& figures) {
+std::string finished_pdf(const std::string& bytes, const std::vector<std::string>& figures, const std::string& file) {
   try {
     QPDF pdf;
-    pdf.processMemoryFile("sheet.pdf", bytes.data(), bytes.size());
+    pdf.processMemoryFile(file.c_str(), bytes.data(), bytes.size());
     QPDFObjectHandle root = pdf.getRoot();
     root.replaceKey("/Lang", QPDFObjectHandle::newString("en"));
     root.replaceKey("/ViewerPreferences", QPDFObjectHandle::parse("<< /DisplayDocTitle true >>"));
@@ -62,7 +62,7 @@ std::string finished_pdf(const std::string& bytes, const std::vector<std::string
     const std::shared_ptr<Buffer> out = writer.getBufferSharedPointer();
     return {reinterpret_cast<const char*>(out->getBuffer()), out->getSize()};
   } catch (const std::exception& error) {
-    throw OutputError(std::string("sheet.pdf: cannot be finished: ") + error.what());
+    throw OutputError(file + ": cannot be finished: " + error.what());
   }
 }
 

@@ -5,6 +5,8 @@
 #include <algorithm>
 
 #include "write/carried.hpp"
+#include "write/html_text.hpp"
+#include "write/map_page.hpp"
 #include "write/plain_text.hpp"
 #include "write/sheet_parts.hpp"
 
@@ -81,41 +83,6 @@ std::string rules_words(const Plan& plan) {
                               one_line(plan.rules_text)));
 }
 
-// What all plans say stands above in short words; the rest is of this lake and this day.
-std::vector<Item> own_cautions(const Plan& plan) {
-  std::vector<std::string> said = stop_lines(plan);
-  for (const std::string& reason : plan.season.advisory.reasons) said.push_back(sentence(reason));
-  if (plan.profile != nullptr) {
-    for (const std::string& caution : standing_cautions(*plan.profile)) said.push_back(sentence(caution));
-  }
-  std::vector<Item> out;
-  for (const std::string& caution : carried_cautions(plan)) {
-    const bool rules = caution.starts_with("Rules as the user noted them");
-    if (!rules && std::find(said.begin(), said.end(), caution) == said.end()) out.push_back({caution});
-  }
-  if (const std::string rules = rules_words(plan); !rules.empty()) out.push_back({rules});
-  return out;
-}
-
-// What is short and must not be lost stands first.
-std::string facts(const Plan& plan, bool missed, bool cut) {
-  std::vector<std::string> out;
-  const auto say = [&](const std::string& before, const std::string& text, std::size_t most) {
-    if (!text.empty()) out.push_back(sentence(before + shortened(one_line(text), most)));
-  };
-  say("", program_text() + ", sheet.pdf", 80);
-  if (missed) say("", "\xEF\xBF\xBD: not in this sheet's font, see the page", 80);
-  if (cut) say("", "Dots: in full on the page", 80);
-  if (plan.phases.size() == 1) say("Holds for ", temperatures_text(plan, plan.phases.front().phase), 160);
-  say("",
-      fmt::format("Depth error {}{}", length_text(plan.lake->depth_error, plan.units),
-                  plan.lake->depth_error_known ? "" : ", assumed"),
-      80);
-  say("Surface: ", plan.surface_text, 160);
-  say("Depths: ", depth_source_text(plan), 200);
-  return joined(out, " ");
-}
-
 struct Column {
   Canvas& canvas;
   Area area;
@@ -135,7 +102,84 @@ struct Column {
   }
 };
 
+/// A boat place by the label of its stop.
+struct BoatPlace {
+  std::string label, words;
+};
+
+// Of the stops by rank; before the season of the best spot of each phase.
+std::vector<BoatPlace> boat_places(const Plan& plan, const Stops& stops) {
+  std::vector<std::pair<std::string, const Spot*>> all;
+  for (const Stop& stop : stops.stops) all.emplace_back(stop.label, stop.spot);
+  for (const Stop& stop : stops.alternates) all.emplace_back(stop.label, stop.spot);
+  std::sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.second->rank < b.second->rank; });
+  for (std::size_t i = 0; plan.phases.size() > 1 && i < plan.phases.size(); ++i) {
+    const std::span<const Spot> spots = shown_spots(plan, i);
+    if (!spots.empty()) all.emplace_back(phase_letter(plan, i), &spots.front());
+  }
+  std::vector<BoatPlace> out;
+  for (const auto& [label, spot] : all) {
+    std::string words = plain_degrees_minutes(lonlat(printed_cast(plan, *spot).boat));
+    words.erase(words.find(','), 1);
+    out.push_back({label, words});
+  }
+  return out;
+}
+
+// In columns, none broken over lines.
+double draw_boat_places(Canvas& canvas, const std::vector<BoatPlace>& places, Area area, double y) {
+  constexpr std::size_t kColumns = 4;
+  if (places.empty()) return y;
+  const Tagged tag(canvas, "P");
+  const double column = area.width / kColumns;
+  const double base = y + kLine - 0.9 * kMm;
+  canvas.text({area.left, base}, "Boat places, WGS 84:", kBodyBold);
+  for (std::size_t i = 1; i <= places.size(); ++i) {
+    const BoatPlace& place = places[i - 1];
+    const Place at{area.left + column * static_cast<double>(i % kColumns),
+                   base + kLine * static_cast<double>(i / kColumns)};
+    canvas.text(at, place.label, kBodyBold);
+    canvas.text({at.x + canvas.width_of("00 ", kBodyBold), at.y}, place.words, kBody);
+  }
+  return y + kLine * static_cast<double>(1 + places.size() / kColumns);
+}
+
 }  // namespace
+
+// What all plans say stands above in short words; the rest is of this lake and this day.
+std::vector<std::string> own_cautions(const Plan& plan) {
+  std::vector<std::string> said = stop_lines(plan);
+  for (const std::string& reason : plan.season.advisory.reasons) said.push_back(sentence(reason));
+  if (plan.profile != nullptr) {
+    for (const std::string& caution : standing_cautions(*plan.profile)) said.push_back(sentence(caution));
+  }
+  std::vector<std::string> out;
+  for (const std::string& caution : carried_cautions(plan)) {
+    const bool rules = caution.starts_with("Rules as the user noted them");
+    if (!rules && std::find(said.begin(), said.end(), caution) == said.end()) out.push_back(caution);
+  }
+  if (const std::string rules = rules_words(plan); !rules.empty()) out.push_back(rules);
+  return out;
+}
+
+// What is short and must not be lost stands first.
+std::string facts_words(const Plan& plan, std::string_view file, bool missed, bool cut) {
+  std::vector<std::string> out;
+  const auto say = [&](const std::string& before, const std::string& text, std::size_t most) {
+    if (!text.empty()) out.push_back(sentence(before + shortened(one_line(text), most)));
+  };
+  say("", fmt::format("{}, {}", program_text(), file), 80);
+  if (missed) say("", "\xEF\xBF\xBD: not in this sheet's font, see the page", 80);
+  if (cut) say("", "Dots: in full on the page", 80);
+  if (plan.phases.size() == 1) say("Holds for ", temperatures_text(plan, plan.phases.front().phase), 160);
+  say("",
+      fmt::format("Depth error {}{}", length_text(plan.lake->depth_error, plan.units),
+                  plan.lake->depth_error_known ? "" : ", assumed"),
+      80);
+  say("Surface: ", plan.surface_text, 160);
+  say("Depths: ", depth_source_text(plan), 200);
+  return joined(out, " ");
+}
 
 double draw_words(Canvas& canvas, const Plan& plan, const Stops& stops, Area area, std::size_t most, bool with_odds) {
   constexpr double kGutter = 4.0 * kMm;
@@ -147,11 +191,12 @@ double draw_words(Canvas& canvas, const Plan& plan, const Stops& stops, Area are
   const std::size_t lines = std::max<std::size_t>(1, most);
   Column below{canvas, area, std::max(left.y, right.y) + 0.8 * kMm};
   canvas.line({area.left, below.y}, {area.right(), below.y}, kHair);
-  for (const Item& item : own_cautions(plan)) below.add({item.text, false, false, lines});
+  below.y = draw_boat_places(canvas, boat_places(plan, stops), area, below.y);
+  for (const std::string& text : own_cautions(plan)) below.add({text, false, false, lines});
   const std::string at_stops = joined(stop_cautions(plan, stops), " ");
   if (!at_stops.empty()) below.add({at_stops, false, false, lines});
   if (with_odds) below.add({sentence(plan.odds_line), false, false, 2});
-  below.add({facts(plan, canvas.missed_letters(), below.cut), false, false, most + 2});
+  below.add({facts_words(plan, "sheet.pdf", canvas.missed_letters(), below.cut), false, false, most + 2});
   return below.y;
 }
 

@@ -5,14 +5,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <functional>
 
 #include "write/plain_text.hpp"
 
 namespace castplan {
 namespace {
 
-// Source: RFC 4180, section 2. A spreadsheet would run a text that begins like a formula, so it gets an apostrophe.
 std::string cell_text(std::string_view value, CellKind cell) {
   std::string text(value);
   if (cell == CellKind::text) {
@@ -29,6 +27,17 @@ std::string cell_text(std::string_view value, CellKind cell) {
 }
 
 }  // namespace
+
+void CsvText::cell(std::string_view value, CellKind kind) {
+  if (begun_) out_ += ',';
+  begun_ = true;
+  out_ += cell_text(value, kind);
+}
+
+void CsvText::end_row() {
+  out_ += "\r\n";
+  begun_ = false;
+}
 
 std::string id_cell(const SpotRow& row) { return row.spot.id; }
 std::string phase_cell(const SpotRow& row) { return row.spot.phase; }
@@ -50,22 +59,17 @@ std::string cautions_cell(const SpotRow& row) {
 }
 
 std::string spot_table(const Plan& plan, std::span<const SpotColumn> columns) {
-  std::string out;
-  const auto add_row = [&](const std::function<std::string(const SpotColumn&)>& cell) {
-    for (const SpotColumn& column : columns) {
-      if (&column != columns.data()) out += ',';
-      out += cell(column);
-    }
-    out += "\r\n";
-  };
-  add_row([](const SpotColumn& column) { return std::string(column.name); });
+  CsvText out;
+  for (const SpotColumn& column : columns) out.cell(column.name, CellKind::number);
+  out.end_row();
   for (const PhaseSpots* phase : phases_with_spots(plan)) {
     for (const Spot& spot : phase->spots) {
       const SpotRow row{plan, *phase, spot, printed_cast(plan, spot)};
-      add_row([&](const SpotColumn& column) { return cell_text(column.value(row), column.cell); });
+      for (const SpotColumn& column : columns) out.cell(column.value(row), column.cell);
+      out.end_row();
     }
   }
-  return out;
+  return std::move(out).text();
 }
 
 }  // namespace castplan

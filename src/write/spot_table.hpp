@@ -22,6 +22,18 @@ struct SpotRow {
 // Numbers are left as they are; only text can be taken for a formula.
 enum class CellKind { number, text };
 
+/// Rows of cells by RFC 4180, section 2. A text that a spreadsheet would take for a formula gets an apostrophe.
+class CsvText {
+ public:
+  void cell(std::string_view value, CellKind kind);
+  void end_row();
+  [[nodiscard]] std::string text() && { return std::move(out_); }
+
+ private:
+  std::string out_;
+  bool begun_ = false;
+};
+
 struct SpotColumn {
   std::string_view name;
   CellKind cell;

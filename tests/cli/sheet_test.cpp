@@ -5,15 +5,13 @@
 #include <cmath>
 #include <set>
 
-#include "cli/castplan_run.hpp"
-#include "support/pdf.hpp"
+#include "cli/printed_page.hpp"
 
 using namespace castplan;
 using namespace castplan::programs;
+using namespace castplan::printed;
 
 namespace {
-
-constexpr double kMm = 72.0 / 25.4;
 
 struct Sheet {
   Scratch scratch;
@@ -39,64 +37,6 @@ double fold_of(const std::string& path) {
     if (word.text == "fold") return (word.top + word.bottom) / 2.0;
   }
   return 0.0;
-}
-
-bool says(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
-
-// Lines of frames that go through letters.
-void no_frame_meets(const std::string& path, const std::vector<pdf::Word>& words) {
-  const Scratch scratch;
-  const std::string objects = pdf::objects_of(scratch, path);
-  const std::regex rectangle("(-?[0-9.]+) (-?[0-9.]+) (-?[0-9.]+) (-?[0-9.]+) re\\s+S");
-  int frames = 0;
-  for (std::sregex_iterator at(objects.begin(), objects.end(), rectangle), end; at != end; ++at) {
-    const auto number = [&](int part) { return std::stod((*at)[part]); };
-    ++frames;
-    for (const pdf::Word& word : words) {
-      if (std::min(word.right, number(1) + number(3)) - std::max(word.left, number(1)) < 0.5) continue;
-      for (const double y : {number(2), number(2) + number(4)}) {
-        if (y > word.top && y < word.bottom) FAIL_CHECK("a frame at " << y << " goes through " << word.text);
-      }
-    }
-  }
-  CHECK(frames >= 10);
-}
-
-// Letters need less than the box that poppler gives them: a sixth of it above and below stays empty.
-void no_words_meet(const std::string& path, double width, double height) {
-  std::vector<pdf::Word> words = pdf::words_of(path);
-  REQUIRE(words.size() > 100);
-  for (pdf::Word& word : words) {
-    const double rim = (word.bottom - word.top) / 6.0;
-    word.top += rim;
-    word.bottom -= rim;
-  }
-  no_frame_meets(path, words);
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    const pdf::Word& a = words[i];
-    INFO(a.text << " at " << a.left << ", " << a.top);
-    CHECK(a.left >= 12 * kMm - 0.5);
-    CHECK(a.right <= width - 12 * kMm + 0.5);
-    CHECK(a.top >= 12 * kMm - 0.5);
-    CHECK(a.bottom <= height - 12 * kMm + 0.5);
-    for (std::size_t j = i + 1; j < words.size(); ++j) {
-      const pdf::Word& b = words[j];
-      const double across = std::min(a.right, b.right) - std::max(a.left, b.left);
-      const double down = std::min(a.bottom, b.bottom) - std::max(a.top, b.top);
-      if (across > 0.5 && down > 0.5) FAIL_CHECK(a.text << " and " << b.text << " meet at " << a.left << ", " << a.top);
-    }
-  }
-}
-
-// An invented lake by other words in the sample's file.
-std::string sample_with(const Scratch& scratch, const std::vector<std::pair<std::string, std::string>>& changes) {
-  std::filesystem::copy(CASTPLAN_SOURCE_DIR "/sample_rasters", scratch.path("lake"));
-  std::string text = read(kSample);
-  for (const auto& [from, to] : changes) {
-    REQUIRE(text.find(from) != std::string::npos);
-    text.replace(text.find(from), from.size(), to);
-  }
-  return scratch.write("lake/ossilby.toml", text);
 }
 
 const std::string kSummer = "--water-temp 66F --trend rising --date 2026-06-20 ";
@@ -312,6 +252,7 @@ TEST_CASE("every line that the sheet must have is there") {
                            "18 to 22 C (64 to 72 F)",
                            "open water upwind",
                            "true north",
+                           "Boat places, WGS 84:",
                            "fold",
                            "castplan 0."}) {
     INFO(part);

@@ -31,8 +31,11 @@ struct Word {
   std::string text;
 };
 
-inline std::vector<Word> words_of(const std::string& path) {
-  const std::string xml = run("pdftotext -bbox '" + path + "' -").text;
+/// Options of poppler's programs for one page.
+inline std::string only(int page) { return " -f " + std::to_string(page) + " -l " + std::to_string(page) + " "; }
+
+inline std::vector<Word> words_of(const std::string& path, int page = 1) {
+  const std::string xml = run("pdftotext -bbox" + only(page) + "'" + path + "' -").text;
   const std::regex word(
       "<word xMin=\"([0-9.-]+)\" yMin=\"([0-9.-]+)\" xMax=\"([0-9.-]+)\" yMax=\"([0-9.-]+)\">(.*?)</word>");
   std::vector<Word> words;
@@ -50,9 +53,9 @@ struct Run {
   std::string text;
 };
 
-inline std::vector<Run> runs_of(const std::string& path) {
+inline std::vector<Run> runs_of(const std::string& path, int number = 1) {
   pugi::xml_document xml;
-  xml.load_string(run("pdftohtml -xml -i -zoom 1 -stdout '" + path + "'").text.c_str(),
+  xml.load_string(run("pdftohtml -xml -i -zoom 1 -stdout" + only(number) + "'" + path + "'").text.c_str(),
                   pugi::parse_default | pugi::parse_ws_pcdata);
   std::vector<Run> runs;
   const pugi::xml_node page = xml.child("pdf2xml").child("page");

@@ -101,11 +101,27 @@ TEST_CASE("the table of formats names each format and each file once") {
     for (const OutputFile& file : format.write(plan)) CHECK(files.insert(file.name).second);
   }
   CHECK(names == std::set<std::string>{"csv", "fragment", "geojson", "gpkg", "gpx", "html", "json", "kml", "log", "pdf",
-                                       "png", "svg"});
-  CHECK(files == std::set<std::string>{"features.geojson", "spots.geojson", "passes.geojson", "spots.csv",
-                                       "summary.json", "map.html", "log.csv", "sheet.pdf", "waypoints-pre-spawn.gpx",
-                                       "waypoints-early-summer.gpx", "places.kml", "castplan.gpkg", "map.png",
-                                       "map.svg", "fragment.html"});
+                                       "png", "svg", "teaching"});
+  CHECK(files == std::set<std::string>{"features.geojson",
+                                       "spots.geojson",
+                                       "passes.geojson",
+                                       "spots.csv",
+                                       "summary.json",
+                                       "map.html",
+                                       "log.csv",
+                                       "sheet.pdf",
+                                       "waypoints-pre-spawn.gpx",
+                                       "waypoints-early-summer.gpx",
+                                       "places.kml",
+                                       "castplan.gpkg",
+                                       "map.png",
+                                       "map.svg",
+                                       "fragment.html",
+                                       "contours.pdf",
+                                       "contours-key.pdf",
+                                       "glossary.pdf",
+                                       "to-check.pdf",
+                                       "to-check.csv"});
 }
 
 TEST_CASE("warnings: the advisory, the notes and what was not assessed, each with a code") {
