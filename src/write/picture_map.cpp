@@ -148,6 +148,7 @@ double draw_marks_key(const Map& map, double top, bool spots) {
 
 void draw_picture_map(const Map& map, const std::vector<PictureSpot>& spots) {
   std::vector<Numbered> numbers;
+  numbers.reserve(spots.size());
   for (const PictureSpot& spot : spots) numbers.push_back({spot.label, map.on_paper(spot.spot->boat), {}});
   std::vector<Area> taken = place_numbers(map.canvas, map.area, numbers);
   map.canvas.clip(map.area);
