@@ -64,7 +64,18 @@ TEST_CASE("inspect --json holds files and findings by their fixed names") {
   REQUIRE(run.code == 0);
   const json all = json::parse(run.out);
   REQUIRE(all.is_object());
-  CHECK(all.size() == 2);
+  CHECK(all.size() == 4);
+  CHECK(all.at("schema") == 1);
+  // one warning for each finding that is no note, by the same code and text
+  std::size_t serious = 0;
+  for (const json& finding : all.at("findings")) {
+    if (finding["severity"] == "note") continue;
+    REQUIRE(all.at("warnings").size() > serious);
+    CHECK(all["warnings"][serious] == json{{"code", finding["code"]}, {"text", finding["text"]}});
+    ++serious;
+  }
+  CHECK(all.at("warnings").size() == serious);
+  CHECK(serious > 0);
   REQUIRE(all.at("files").size() == 1);
   const json& file = all["files"][0];
   CHECK(file.at("name") == "heron_mere.asc");
