@@ -17,6 +17,7 @@ namespace sheet {
 namespace {
 
 constexpr std::string_view kFile = "contours-key.pdf";
+constexpr Foot kFoot{.file = kFile, .advisory = 0};
 constexpr double kNumberColumn = 14.0 * kMm;
 constexpr double kGap = 1.2 * kMm;
 
@@ -38,7 +39,7 @@ std::string feature_words(const KeyPlace& place) {
 
 std::string cast_words(const Plan& plan, const Spot& spot) {
   const PrintedCast cast = printed_cast(plan, spot);
-  return fmt::format("{}; cast {}, {} true, {}.", plain_degrees_minutes(lonlat(cast.boat)),
+  return fmt::format("{}; cast {}, {} true, {}.", place_words(plan, spot.boat),
                      compass_words(Degrees(cast.bearing_deg)), bearing_text(Degrees(cast.bearing_deg)),
                      distance_text(Metres(cast.cast_m), plan.units));
 }
@@ -161,7 +162,7 @@ std::string key_page(const Plan& plan) {
     const double under = draw_header(canvas, plan, all);
     const Area map = contour_map_area(all);
     std::vector<KeyPlace> places = key_places(plan);
-    const double foot = all.bottom() - foot_height(plan, all.width, kFile, false);
+    const double foot = all.bottom() - foot_height(plan, all.width, kFoot);
     // the advisory and the letters stand between the map and the rows: how high they are is known once they are drawn
     const double legend = map.bottom() + 1.0 * kMm;
     Canvas scratch(paper.width, paper.height, {});
@@ -184,7 +185,7 @@ std::string key_page(const Plan& plan) {
     figures.push_back(draw_map(canvas, plan, map, key_marks(plan, places), look));
     above_rows(canvas, legend_words(look.features));
     rows.empty() ? draw_none(canvas, plan, look.features, area) : draw_places(canvas, rows, area);
-    draw_foot(canvas, plan, {all.left, foot, all.width, 0.0}, kFile, false);
+    draw_foot(canvas, plan, {all.left, foot, all.width, 0.0}, kFoot);
   }
   return finished_pdf(canvas.finish(), figures, std::string(kFile));
 }

@@ -14,6 +14,7 @@ namespace sheet {
 namespace {
 
 constexpr std::string_view kFile = "contours.pdf";
+constexpr Foot kFoot{.file = kFile};
 constexpr std::string_view kTask = "Mark three places where you would cast, and say why.";
 constexpr double kHead = 6.4 * kMm;
 constexpr double kMostRow = 30.0 * kMm;
@@ -75,10 +76,10 @@ std::string contours_pdf(const Plan& plan) {
     MapLook look;
     look.shaded = look.dangers = false;
     figures.push_back(draw_map(canvas, plan, map, {}, look));
-    const double foot = all.bottom() - foot_height(plan, all.width, kFile, true);
+    const double foot = all.bottom() - foot_height(plan, all.width, kFoot);
     const double top = map.bottom() + 1.0 * kMm;
     draw_rows(canvas, {all.left, top, all.width, foot - 2.0 * kMm - top});
-    draw_foot(canvas, plan, {all.left, foot, all.width, 0.0}, kFile, true);
+    draw_foot(canvas, plan, {all.left, foot, all.width, 0.0}, kFoot);
   }
   return finished_pdf(canvas.finish(), figures, std::string(kFile));
 }

@@ -152,7 +152,7 @@ const std::array<Term, 12> kTerms{
          {0.02, 0.5},
          {0.98, 0.5},
          {0.88, 3.2},
-         {0.84, 0.5},
+         {0.76, 0.5},
          false,
          false,
          kPoint},

@@ -44,16 +44,16 @@ void first_stop(Canvas& canvas, const Plan& plan, const Stops& stops, Area area)
 }
 
 // Another fish than the planned one is named: it is why the day ends sooner.
-std::string day_ends(const Plan& plan) {
+std::string water_words(const Plan& plan) {
   const std::optional<DayEnd> end = day_end(plan);
-  if (!end) return {};
-  const bool other = end->species != plan.profile;
-  return fmt::format(" At {} the day ends{}.", end->words, other ? ", for " + one_line(end->species->name) : "");
+  if (!end) return "Water temperature.";
+  if (end->species == plan.profile) return fmt::format("Water temperature. At {} the day ends.", end->words);
+  return fmt::format("At {} the day ends, for {}.", end->words, one_line(end->species->name));
 }
 
 void water(Canvas& canvas, const Plan& plan, Area area) {
   const Tagged tag(canvas, "P");
-  double y = boxed(canvas, area, "Water temperature." + day_ends(plan));
+  double y = boxed(canvas, area, water_words(plan));
   canvas.text({area.left + kInset, y + 4.2 * kMm}, "Measure 0.5 m (20 in) down, away from the ramp, every 2 h.", kBody);
   constexpr int kCount = 6;
   const double side = (area.width - 2.0 * kInset) / kCount;

@@ -4,9 +4,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "write/carried.hpp"
+#include "write/html_text.hpp"
 #include "write/plain_text.hpp"
 #include "write/sheet_parts.hpp"
 
@@ -24,8 +26,16 @@ std::string on_the_water(const Plan& plan) {
   return words;
 }
 
+// A stop that was set aside: the reason given follows the first sentence, so that it stands where the rest is cut.
+std::string advisory_first(const Plan& plan) {
+  std::vector<std::string> lines = stop_lines(plan);
+  if (lines.size() < 3 || !plan.season.advisory.overridden || plan.season.no_spots) return advisory_words(plan);
+  std::rotate(lines.begin() + 1, lines.end() - 1, lines.end());
+  return joined(lines, " ");
+}
+
 /// Lines below each other, in one width.
-struct Foot {
+struct Lines {
   Canvas& canvas;
   Area area;
   double y;
@@ -54,26 +64,30 @@ DocumentInfo teaching_info(const Plan& plan, const std::string& title, bool exac
   return info;
 }
 
-double draw_foot(Canvas& canvas, const Plan& plan, Area area, std::string_view file, bool with_advisory) {
+double draw_foot(Canvas& canvas, const Plan& plan, Area area, const Foot& foot) {
   canvas.line({area.left, area.top}, {area.right(), area.top}, kHair);
-  Foot foot{canvas, area, area.top + 0.8 * kMm};
-  if (with_advisory) foot.add(advisory_words(plan), kBodyBold, 5);
-  foot.add(on_the_water(plan), kBody, 4);
+  Lines lines{canvas, area, area.top + 0.8 * kMm};
+  if (foot.advisory > 0) lines.add(advisory_first(plan), kBodyBold, foot.advisory);
+  lines.add(on_the_water(plan), kBody, 4);
   std::vector<std::string> others = own_cautions(plan);
   std::string rules;
   if (!others.empty() && others.back().starts_with(kRules)) {
     rules = others.back();
     others.pop_back();
   }
-  foot.add(joined(others, " "), kBody, 3);
-  foot.add(rules, kBody, 3);
-  foot.add(facts_words(plan, file, canvas.missed_letters(), foot.cut), kBody, 5);
-  return foot.y;
+  lines.add(joined(others, " "), kBody, foot.cautions);
+  lines.add(rules, kBody, foot.rules);
+  lines.add(facts_words(plan, foot.file, canvas.missed_letters(), lines.cut), kBody, foot.facts);
+  return lines.y;
 }
 
-double foot_height(const Plan& plan, double width, std::string_view file, bool with_advisory) {
-  Canvas scratch(width, kMostFoot, {});
-  return draw_foot(scratch, plan, {0.0, 0.0, width, 0.0}, file, with_advisory);
+double foot_height(const Plan& plan, double width, const Foot& foot) {
+  Canvas scratch(width, width, {});
+  return draw_foot(scratch, plan, {0.0, 0.0, width, 0.0}, foot);
+}
+
+std::string place_words(const Plan& plan, XY at) {
+  return plain_degrees_minutes(lonlat(printed(plan.lake->projection.to_lonlat(at))));
 }
 
 std::string depth_words(const Spot& spot, Units units) {

@@ -5,7 +5,6 @@
 #include <algorithm>
 
 #include "write/carried.hpp"
-#include "write/html_text.hpp"
 #include "write/plain_text.hpp"
 #include "write/sheet_map.hpp"
 #include "write/sheet_parts.hpp"
@@ -18,6 +17,7 @@ namespace sheet {
 namespace {
 
 constexpr std::string_view kFile = "to-check.pdf";
+constexpr Foot kFoot{.file = kFile};
 constexpr double kMap = 67.0 * kMm;
 constexpr double kNumberColumn = 11.0 * kMm;
 constexpr double kBox = 46.0 * kMm;
@@ -36,8 +36,8 @@ struct Row {
 Row row_of_check(const Canvas& canvas, const Plan& plan, const Check& check, std::size_t number, double width) {
   Row row;
   row.number = std::to_string(number);
-  const std::string place = plain_degrees_minutes(plan.lake->projection.to_lonlat(check.at));
-  const std::string head = one_line(fmt::format("{}: {}", check.label, place));
+
+  const std::string head = one_line(fmt::format("{}: {}", check.label, place_words(plan, check.at)));
   row.head = wrapped(canvas, head, kBodyBold, width, 2);
   const std::string words =
       fmt::format("Look at {}. How: {}. It would change {}.", check.look_at, check.how, check.would_change);
@@ -112,7 +112,7 @@ std::string check_page(const Plan& plan) {
       canvas.text({all.left, y}, "To go and check before the season", kHeading);
     }
     const std::vector<Check> checks = to_check(plan, plan.units);
-    const double foot = all.bottom() - foot_height(plan, all.width, kFile, true);
+    const double foot = all.bottom() - foot_height(plan, all.width, kFoot);
     constexpr double kNote = 3.0 * 11.0 + 8.0;
     const double map_top = y + kNote;
     const Area area{all.left, map_top + kMap + 1.0 * kMm, all.width, foot - map_top - kMap - 2.0 * kMm};
@@ -122,7 +122,7 @@ std::string check_page(const Plan& plan) {
     for (std::size_t i = 0; i < rows.size(); ++i) marks.push_back({rows[i].number, checks[i].at});
     figures.push_back(draw_map(canvas, plan, {all.left, map_top, all.width, kMap}, marks));
     draw_rows(canvas, rows, area);
-    draw_foot(canvas, plan, {all.left, foot, all.width, 0.0}, kFile, true);
+    draw_foot(canvas, plan, {all.left, foot, all.width, 0.0}, kFoot);
   }
   return finished_pdf(canvas.finish(), figures, std::string(kFile));
 }

@@ -102,7 +102,7 @@ TEST_CASE("story: a small pond through a spring cold snap and a July heat wave, 
   pond.series("2026-07-10", {20.5, 21, 21.4, 22, 22.3, 22.4});
   CHECK(pond.on("2026-07-10")["advisory"]["level"] == "caution");  // from 70 F (21.1 C)
   fished(pond, "summer");
-  pond.everywhere("until");
+  pond.everywhere("four hours after sunrise");
   pond.series("2026-07-18", {22.4, 23, 23.6, 24.4, 25, 25.3, 25.2});
   pond.on("2026-07-18");
   none_anywhere(pond.folder, "75 F");
