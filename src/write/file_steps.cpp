@@ -24,8 +24,9 @@ namespace castplan {
 namespace {
 
 // log.csv is no row: a person may have filled it in, and only a blank one is ours
-constexpr std::string_view kOutputs[] = {"features.geojson", "spots.geojson", "passes.geojson", "waypoints.gpx",
-                                         "spots.csv",        "map.html",      "sheet.pdf",      "summary.json"};
+constexpr std::string_view kOutputs[] = {"features.geojson", "spots.geojson", "passes.geojson",
+                                         "contours.geojson", "waypoints.gpx", "spots.csv",
+                                         "map.html",         "sheet.pdf",     "summary.json"};
 
 constexpr std::string_view kLogName = "log.csv";
 

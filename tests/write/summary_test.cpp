@@ -101,9 +101,9 @@ TEST_CASE("the table of formats names each format and each file once") {
     for (const OutputFile& file : format.write(plan)) CHECK(files.insert(file.name).second);
   }
   CHECK(names == std::set<std::string>{"csv", "geojson", "gpx", "html", "json", "log", "pdf"});
-  CHECK(files == std::set<std::string>{"features.geojson", "spots.geojson", "passes.geojson", "spots.csv",
-                                       "summary.json", "map.html", "log.csv", "sheet.pdf", "waypoints-pre-spawn.gpx",
-                                       "waypoints-early-summer.gpx"});
+  CHECK(files == std::set<std::string>{"features.geojson", "spots.geojson", "passes.geojson", "contours.geojson",
+                                       "spots.csv", "summary.json", "map.html", "log.csv", "sheet.pdf",
+                                       "waypoints-pre-spawn.gpx", "waypoints-early-summer.gpx"});
 }
 
 TEST_CASE("the summary has the layers and the sky of the day") {
