@@ -7,6 +7,9 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
+#include <map>
+
+#include "castplan/geo/projection.hpp"
 
 namespace castplan {
 namespace {
@@ -41,6 +44,11 @@ std::uint32_t beginning_of(std::string_view text) {
   return out;
 }
 
+// The middle of the zone of UTM that a place lies in, by its six degrees alone.
+double utm_meridian(LonLat place) {
+  return std::clamp(std::floor((place.lon.degrees + 180.0) / 6.0), 0.0, 59.0) * 6.0 - 177.0;
+}
+
 double one_in(int decimals) { return std::pow(10.0, -std::min(decimals, 9)); }
 
 }  // namespace
@@ -53,15 +61,29 @@ SecretIndex::SecretIndex(const Secrets& secrets) : places_(secrets.places), text
   std::sort(texts_.begin(), texts_.end(), [](const auto& a, const auto& b) { return a.text < b.text; });
   std::erase_if(texts_, [](const Secrets::Text& secret) { return secret.text.size() < kBeginning; });
   for (const Secrets::Text& secret : texts_) beginnings_.insert(beginning_of(secret.text));
+  std::map<double, Projection> planes;
   for (std::size_t at = 0; at < places_.size(); ++at) {
     const LonLat place = places_[at].at;
     const double lat = std::clamp(place.lat.degrees, -89.9, 89.9) * kRadians;
     latitudes_.push_back({std::abs(place.lat.degrees), at});
     longitudes_.push_back({std::abs(place.lon.degrees), at});
-    eastings_.push_back({std::abs(kRadius * place.lon.degrees * kRadians), at});
-    northings_.push_back({std::abs(kRadius * std::asinh(std::tan(lat))), at});
+    eastings_[0].push_back({std::abs(kRadius * place.lon.degrees * kRadians), at});
+    northings_[0].push_back({std::abs(kRadius * std::asinh(std::tan(lat))), at});
+    // UTM is the transverse Mercator of the zone's meridian, 0.9996 to 1, from 500 km west of it, and in the south from
+    // 10 000 km south of the equator (EPSG Guidance Note 7-2, method 9807)
+    const double meridian = utm_meridian(place);
+    auto plane = planes.find(meridian);
+    if (plane == planes.end()) {
+      const LonLat origin{Longitude{meridian}, Latitude{0.0}};
+      plane = planes.emplace(meridian, Projection::transverse_mercator(origin)).first;
+    }
+    const XY grid = plane->second.from_lonlat(place) * 0.9996;
+    eastings_[1].push_back({grid.x + 500000.0, at});
+    northings_[1].push_back({grid.y + (place.lat.degrees < 0.0 ? 1.0e7 : 0.0), at});
   }
-  for (std::vector<Axis>* axis : {&latitudes_, &longitudes_, &northings_, &eastings_}) {
+  for (std::vector<Axis>* axis :
+       {&latitudes_, &longitudes_, &northings_[0], &eastings_[0], &northings_[1], &eastings_[1]}) {
+    std::erase_if(*axis, [](const Axis& one) { return !std::isfinite(one.value); });
     std::sort(axis->begin(), axis->end(),
               [](const Axis& a, const Axis& b) { return a.value != b.value ? a.value < b.value : a.place < b.place; });
   }
@@ -82,12 +104,15 @@ void SecretIndex::add_hits(std::vector<Hit>& hits, std::size_t at, double value,
 void SecretIndex::add_metres(std::vector<Hit>& hits, const FoundNumber& number) const {
   if (number.digits < 4 || number.digits > 8) return;
   const double slack = 1.01 * one_in(number.decimals);
-  for (const bool latitude : {true, false}) {
-    const std::vector<Axis>& axis = latitude ? northings_ : eastings_;
-    auto each = std::lower_bound(axis.begin(), axis.end(), number.value - slack,
-                                 [](const Axis& one, double least) { return one.value < least; });
-    for (; each != axis.end() && each->value <= number.value + slack; ++each) {
-      hits.push_back({number.at, each->place, latitude, number.decimals >= 2, "metres of Web Mercator"});
+  for (const int system : {0, 1}) {
+    for (const bool latitude : {true, false}) {
+      const std::vector<Axis>& axis = latitude ? northings_[system] : eastings_[system];
+      auto each = std::lower_bound(axis.begin(), axis.end(), number.value - slack,
+                                   [](const Axis& one, double least) { return one.value < least; });
+      for (; each != axis.end() && each->value <= number.value + slack; ++each) {
+        hits.push_back({number.at, each->place, latitude, number.decimals >= 2,
+                        system == 0 ? "metres of Web Mercator" : "metres of UTM"});
+      }
     }
   }
 }

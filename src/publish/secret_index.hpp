@@ -52,7 +52,9 @@ class SecretIndex {
   std::vector<Secrets::Place> places_;
   std::vector<Secrets::Text> texts_;  ///< in small letters, ascending
   std::unordered_set<std::uint32_t> beginnings_;
-  std::vector<Axis> latitudes_, longitudes_, northings_, eastings_;  ///< ascending
+  /// Ascending. Metres: of Web Mercator, then of the place's zone of UTM.
+  std::vector<Axis> latitudes_, longitudes_;
+  std::vector<Axis> northings_[2], eastings_[2];
 };
 
 }  // namespace castplan

@@ -20,10 +20,21 @@ namespace {
 
 constexpr std::size_t kMostTold = 5;
 
+// Letters of Latin-1 (U+00C0 to U+00FF, in UTF-8 behind the byte C3) without their marks.
+std::string without_marks(const std::string& name) {
+  static constexpr std::string_view kPlain = "AAAAAAACEEEEIIIIDNOOOOO-OUUUUYTsaaaaaaaceeeeiiiidnooooo-ouuuuyty";
+  std::string out;
+  for (std::size_t at = 0; at < name.size(); ++at) {
+    const bool marked = name[at] == '\xC3' && at + 1 < name.size();
+    out += marked ? kPlain[static_cast<unsigned char>(name[++at]) & 0x3FU] : name[at];
+  }
+  return out;
+}
+
 // Letters, digits and hyphens, which stand in any address and any file system.
 std::string slug_of(const std::string& name) {
   std::string out;
-  for (const char letter : name) {
+  for (const char letter : without_marks(name)) {
     const auto byte = static_cast<unsigned char>(letter);
     if (byte < 0x80 && std::isalnum(byte) != 0) {
       out += static_cast<char>(std::tolower(byte));

@@ -128,7 +128,7 @@ try {
   await looksAt(browser, pageOf('site', 'index.html'), 'index');
   await looksAt(browser, pageOf('site', 'lakes/lake-ossilby.html'), 'lake');
   await looksAt(browser, pageOf('site', stopped), 'stop');
-  await looksAt(browser, pageOf('site', 'lakes/tang-des-h-tres.html'), 'year');
+  await looksAt(browser, pageOf('site', 'lakes/etang-des-hetres.html'), 'year');
   await looksAt(browser, pageOf('exact', 'lakes/lake-ossilby.html'), 'exact');
   await onPaper(browser, pageOf('site', 'lakes/lake-ossilby.html'), 'lake');
   await onPaper(browser, pageOf('site', 'index.html'), 'index');

@@ -120,6 +120,26 @@ TEST_CASE("a place planted in any notation is caught") {
   }
 }
 
+TEST_CASE("a place in metres of UTM is caught") {
+  const Plan plan = large();
+  const Places places = places_in(plan);
+  for (const LonLat at : {places.boat, places.target}) {
+    // by the program gdaltransform (PROJ)
+    const Scratch scratch;
+    const std::string in =
+        scratch.write("place", printed("%.6f", at.lon.degrees) + " " + printed("%.6f", at.lat.degrees) + "\n");
+    const std::string metres =
+        programs::run("gdaltransform -s_srs EPSG:4326 -t_srs EPSG:32624 -output_xy < " + in).text;
+    double east = 0, north = 0;
+    REQUIRE(std::sscanf(metres.c_str(), "%lf %lf", &east, &north) == 2);
+    for (const char* form : {"%.0f", "%.2f"}) {
+      const std::string text = "<p>24T " + printed(form, east) + " " + printed(form, north) + "</p>";
+      INFO(text);
+      CHECK(has(said_with(plan, kPage, "</main>", text), "metres of UTM"));
+    }
+  }
+}
+
 TEST_CASE("one finely printed coordinate is enough, and the byte is named") {
   const Plan plan = large();
   const Places places = places_in(plan);

@@ -182,6 +182,14 @@ TEST_CASE("any name makes pages that are well formed and addresses that are plai
   }
 }
 
+TEST_CASE("a name with marks has an address that can be read") {
+  const Site site = site_of(large({.lake_name = "\xC3\x89tang des H\xC3\xAAtres", .one_phase = true}));
+  CHECK(names_of(site).count("lakes/etang-des-hetres.html") == 1);
+  CHECK(
+      names_of(site_of(large({.lake_name = "\xE6\xB9\x96", .one_phase = true}))).count("lakes/lake-45.5n-40.0w.html") ==
+      1);
+}
+
 TEST_CASE("lakes across 180 degrees and near the poles have a map of their own size") {
   const std::vector<LonLat> centres{{Longitude{180.0}, Latitude{-17.0}},
                                     {Longitude{-179.9999}, Latitude{60.0}},
