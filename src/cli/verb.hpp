@@ -24,6 +24,7 @@ std::span<const Verb> verbs();
 std::function<void()> declare_scout(CLI::App& app);
 std::function<void()> declare_grid(CLI::App& app);
 std::function<void()> declare_inspect(CLI::App& app);
+std::function<void()> declare_publish(CLI::App& app);
 std::function<void()> declare_species(CLI::App& app);
 
 }  // namespace castplan

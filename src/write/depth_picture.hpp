@@ -2,14 +2,14 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include <array>
-#include <cstdint>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "castplan/geo/quantity_text.hpp"
 #include "castplan/geo/shape.hpp"
 #include "castplan/grid/lake.hpp"
+#include "castplan/write/ramp.hpp"
 
 namespace castplan {
 
@@ -34,18 +34,6 @@ inline constexpr int kPictureSide = 1400;
 /// 0.75 and 1.9: a long river still has a page.
 MapView view_of(const Lake& lake, const Points& also);
 
-using Colour = std::array<std::uint8_t, 3>;  ///< sRGB
-
-/// Colour of a place on the depth ramp, 0 (shore) to 1 (deepest): one hue, lightness strictly falling. Our own ramp,
-/// straight lines in lightness and chroma of OKLab, hue 200 degrees.
-/// Source: Ottosson (2020), "A perceptual color space for image processing"; its matrices are from memory.
-Colour ramp_colour(double share);
-
-/// Where a depth stands on the ramp: its share of the greatest depth to this power, so that the shallows, where casting
-/// is done, get more of the range.
-inline constexpr double kRampPower = 0.7;
-double ramp_share(double depth_m, double max_depth_m);
-
 /// CSS colour stops of the ramp, for the legend.
 std::string ramp_gradient();
 
@@ -63,5 +51,12 @@ struct ContourStep {
   double metres{};
 };
 ContourStep contour_step(Metres max_depth, Units units);
+
+/// The lines of the depth picture, shallowest first, specks left out.
+struct Contour {
+  double in_unit{};  ///< depth in metres or feet
+  Line line;
+};
+std::vector<Contour> depth_contours(const Lake& lake, const MapView& view, Units units);
 
 }  // namespace castplan

@@ -24,10 +24,11 @@ namespace castplan {
 namespace {
 
 // log.csv is no row: a person may have filled it in, and only a blank one is ours
-constexpr std::string_view kOutputs[] = {
-    "features.geojson", "spots.geojson", "passes.geojson", "waypoints.gpx",    "spots.csv",    "map.html",
-    "sheet.pdf",        "summary.json",  "contours.pdf",   "contours-key.pdf", "glossary.pdf", "to-check.pdf",
-    "to-check.csv",     "places.kml",    "castplan.gpkg",  "map.png",          "map.svg",      "fragment.html"};
+constexpr std::string_view kOutputs[] = {"features.geojson", "spots.geojson",    "passes.geojson",  "waypoints.gpx",
+                                         "spots.csv",        "map.html",         "sheet.pdf",       "summary.json",
+                                         "contours.pdf",     "contours-key.pdf", "glossary.pdf",    "to-check.pdf",
+                                         "to-check.csv",     "places.kml",       "castplan.gpkg",   "map.png",
+                                         "map.svg",          "fragment.html",    "contours.geojson"};
 
 constexpr std::string_view kLogName = "log.csv";
 

@@ -8,11 +8,12 @@ namespace castplan {
 std::span<const Format> formats() {
   using Files = std::vector<OutputFile>;
   static constexpr Format kFormats[] = {
-      {"geojson", "features.geojson, spots.geojson and passes.geojson, for maps and other programs",
+      {"geojson", "features, spots, passes and contours.geojson, for maps and other programs",
        [](const Plan& plan) {
          return Files{{"features.geojson", features_geojson(plan)},
                       {"spots.geojson", spots_geojson(plan)},
-                      {"passes.geojson", passes_geojson(plan)}};
+                      {"passes.geojson", passes_geojson(plan)},
+                      {"contours.geojson", contours_geojson(plan)}};
        }},
       {"gpx", "waypoints.gpx, or one file a phase, for a chart plotter or a phone", waypoint_files},
       {"csv", "spots.csv, for a spreadsheet",

@@ -73,7 +73,7 @@ std::string degrees_minutes(LonLat place) {
 }
 
 std::string plain_degrees_minutes(LonLat place) {
-  return fmt::format("{}, {}", axis_text(place.lat.degrees, 'N', 'S', 2), axis_text(place.lon.degrees, 'E', 'W', 3));
+  return axis_text(place.lat.degrees, 'N', 'S', 2) + ", " + axis_text(place.lon.degrees, 'E', 'W', 3);
 }
 
 std::string decimal_degrees(LonLat place) {

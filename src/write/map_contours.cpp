@@ -19,25 +19,6 @@ constexpr double kLabelSpacing = 75.0;  // between two labels
 constexpr double kLabelRepeat = 900.0;  // a long line says it again
 constexpr std::size_t kMostLabels = 120;
 
-struct Contour {
-  double in_unit;
-  Line line;
-};
-
-std::vector<Contour> contours(const MapPage& page, Units units) {
-  const Lake& lake = *page.plan.lake;
-  const ContourStep step = contour_step(lake.max_depth, units);
-  const Grid<Metres32> field = contour_field(lake, page.view);
-  const double shortest = kShortest * page.view.pixel().value();
-  std::vector<Contour> out;
-  for (int i = 1; i * step.metres < lake.max_depth.value(); ++i) {
-    for (const Line& line : isolines(field, static_cast<float>(i * step.metres))) {
-      if (length(line).value() >= shortest) out.push_back({i * step.in_unit, line});
-    }
-  }
-  return out;
-}
-
 struct Label {
   XY place;
   double turn;  ///< degrees clockwise on the page, -90 to 90: never upside down
@@ -53,7 +34,7 @@ double nearest(const std::vector<Label>& labels, XY place) {
 
 /// Longest lines first, so that what is left out is small.
 std::vector<Label> placed_labels(const MapPage& page, Units units) {
-  std::vector<Contour> lines = contours(page, units);
+  std::vector<Contour> lines = depth_contours(*page.plan.lake, page.view, units);
   std::stable_sort(lines.begin(), lines.end(),
                    [](const Contour& a, const Contour& b) { return length(a.line) > length(b.line); });
   const double pixel = page.view.pixel().value();
@@ -87,10 +68,23 @@ double reading_turn(const Line& line, double share) {
   return turn;
 }
 
+std::vector<Contour> depth_contours(const Lake& lake, const MapView& view, Units units) {
+  const ContourStep step = contour_step(lake.max_depth, units);
+  const Grid<Metres32> field = contour_field(lake, view);
+  const double shortest = kShortest * view.pixel().value();
+  std::vector<Contour> out;
+  for (int i = 1; i * step.metres < lake.max_depth.value(); ++i) {
+    for (const Line& line : isolines(field, static_cast<float>(i * step.metres))) {
+      if (length(line).value() >= shortest) out.push_back({i * step.in_unit, line});
+    }
+  }
+  return out;
+}
+
 std::string contour_paths(const MapPage& page, Units units) {
   std::string out;
   double open = -1.0;
-  for (const Contour& contour : contours(page, units)) {
+  for (const Contour& contour : depth_contours(*page.plan.lake, page.view, units)) {
     const std::string path = svg_path(page.view, simplified(contour.line, page.view.pixel()));
     if (path.empty()) continue;
     if (contour.in_unit != open) out += out.empty() ? "<path d=\"" : "\"/>\n<path d=\"";

@@ -10,6 +10,7 @@
 
 #include "castplan/write/text.hpp"
 #include "write/carried.hpp"
+#include "write/depth_picture.hpp"
 #include "write/map_page.hpp"
 #include "write/plain_text.hpp"
 #include "write/sheet_parts.hpp"
@@ -91,9 +92,9 @@ double draw(Canvas& canvas, const Plan& plan) {
   const double scale = std::min(kInside.width / view.width(), kMostMap / view.height());
   const double width = view.width() * scale;
   const Area area{kInside.left + (kInside.width - width) / 2.0, top, width, view.height() * scale};
-  const PictureMap map{canvas, plan, area, view, scale};
+  const Map map{canvas, plan, area, view, scale};
   draw_picture_map(map, spots);
-  const PictureMap key{canvas, plan, {kInside.left, top, kInside.width, area.height}, view, scale};
+  const Map key{canvas, plan, {kInside.left, top, kInside.width, area.height}, view, scale};
   return draw_below(canvas, plan, draw_picture_key(key, area.bottom()));
 }
 

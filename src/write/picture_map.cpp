@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "castplan/geo/planar.hpp"
+#include "write/depth_picture.hpp"
 #include "write/picture.hpp"
 #include "write/plain_text.hpp"
 #include "write/sheet_numbers.hpp"
@@ -11,7 +11,6 @@
 namespace castplan::sheet {
 namespace {
 
-constexpr double kSpeck = 0.5;  // points
 constexpr Shade kLand{0.925, 0.905, 0.855};
 constexpr Shade kShore{0.16, 0.2, 0.2};
 constexpr Shade kClosed{0.30, 0.08, 0.31};
@@ -51,7 +50,7 @@ void draw_left_alone(Canvas& canvas, const std::vector<Outline>& rings) {
   canvas.stroke(rings, {1.3, kLeaveAlone, {4.0, 3.0}});
 }
 
-void draw_areas(const PictureMap& map) {
+void draw_areas(const Map& map) {
   for (const Feature& feature : map.plan.features) {
     const Polygons* polygons = polygons_of(feature);
     if (polygons == nullptr) continue;
@@ -60,16 +59,16 @@ void draw_areas(const PictureMap& map) {
   }
 }
 
-void draw_dangers(const PictureMap& map) {
+void draw_dangers(const Map& map) {
   for (const Feature& feature : map.plan.features) {
-    if (feature.kind == Kind::hazard) draw_danger(map.canvas, map.on_picture(feature.anchor));
+    if (feature.kind == Kind::hazard) draw_danger(map.canvas, map.on_paper(feature.anchor));
   }
 }
 
-void draw_launches(const PictureMap& map, std::vector<Area>& taken) {
+void draw_launches(const Map& map, std::vector<Area>& taken) {
   for (const Feature& feature : map.plan.features) {
     if (feature.kind != Kind::launch) continue;
-    const Place at = map.on_picture(feature.anchor);
+    const Place at = map.on_paper(feature.anchor);
     draw_launch(map.canvas, at);
     const std::string name = shortened(one_line(feature.name), 40);
     const double width = map.canvas.width_of(name, kPictureText) + 2.0;
@@ -99,7 +98,7 @@ bool any(const Plan& plan, Test test) {
 /// Samples with their words in a row, on to the next line where it is full.
 class Row {
  public:
-  Row(const PictureMap& map, double top) : map_(map), at_{map.area.left, top + 12.0} {}
+  Row(const Map& map, double top) : map_(map), at_{map.area.left, top + 12.0} {}
   template <class Draw>
   void add(double width, std::string_view words, Draw draw) {
     Canvas& canvas = map_.canvas;
@@ -112,13 +111,13 @@ class Row {
   [[nodiscard]] double bottom() const { return at_.y + 5.0; }
 
  private:
-  const PictureMap& map_;
+  const Map& map_;
   Place at_;
 };
 
 Place middle_of(Area area) { return {area.left + area.width / 2.0, area.top + area.height / 2.0}; }
 
-double draw_marks_key(const PictureMap& map, double top, bool spots) {
+double draw_marks_key(const Map& map, double top, bool spots) {
   Canvas& canvas = map.canvas;
   const Plan& plan = map.plan;
   Row row(map, top);
@@ -145,62 +144,17 @@ double draw_marks_key(const PictureMap& map, double top, bool spots) {
   return row.bottom();
 }
 
-// A round length of at most a quarter of the map.
-void draw_scale(const PictureMap& map, Place at) {
-  const bool metric = map.plan.units == Units::metric;
-  const double unit = metric ? 1.0 : 0.3048;
-  const double room = 0.25 * map.area.width / map.scale / unit;
-  const double ten = std::pow(10.0, std::floor(std::log10(room)));
-  const double length = room >= 5.0 * ten ? 5.0 * ten : room >= 2.0 * ten ? 2.0 * ten : ten;
-  const double points = length * unit * map.scale;
-  map.canvas.fill(Area{at.x, at.y - 5.0, points / 2.0, 5.0}, 0.1);
-  map.canvas.frame({at.x, at.y - 5.0, points, 5.0}, {0.8});
-  map.canvas.text({at.x + points + 6.0, at.y}, distance_text(Metres(length * unit), map.plan.units), kPictureText);
-}
-
-void draw_north(const PictureMap& map, Place at) {
-  const Projection& projection = map.plan.lake->projection;
-  const XY middle = (map.view.box.low + map.view.box.high) * 0.5;
-  // true north lies at minus the convergence from the top of the picture
-  const double turn = -projection.scale_at(projection.to_lonlat(middle)).convergence.value() * 3.14159265358979 / 180.0;
-  const auto turned = [&](double x, double y) {
-    return Place{at.x + x * std::cos(turn) - y * std::sin(turn), at.y + x * std::sin(turn) + y * std::cos(turn)};
-  };
-  map.canvas.fill({{turned(0, -10), turned(5.0, 8), turned(0, 4.5), turned(-5.0, 8)}}, 0.1);
-  map.canvas.ending({at.x - 10.0, at.y + 4.0}, "true north", kPictureText);
-}
-
 }  // namespace
 
-Place PictureMap::on_picture(XY at) const {
-  return {area.left + (at.x - view.box.low.x) * scale, area.top + (view.box.high.y - at.y) * scale};
-}
-
-Metres PictureMap::speck() const { return Metres(kSpeck / scale); }
-
-Outline PictureMap::outline(const Line& line) const {
-  Outline out;
-  for (const XY at : line) out.push_back(on_picture(at));
-  return out;
-}
-
-std::vector<Outline> PictureMap::outlines(const Polygons& polygons) const {
-  std::vector<Outline> out;
-  for (const Polygon& polygon : simplified(polygons, speck())) {
-    out.push_back(outline(polygon.outer));
-    for (const Ring& hole : polygon.holes) out.push_back(outline(hole));
-  }
-  return out;
-}
-
-void draw_picture_map(const PictureMap& map, const std::vector<PictureSpot>& spots) {
+void draw_picture_map(const Map& map, const std::vector<PictureSpot>& spots) {
   std::vector<Numbered> numbers;
   numbers.reserve(spots.size());
-  for (const PictureSpot& spot : spots) numbers.push_back({spot.label, map.on_picture(spot.spot->boat), {}});
+  for (const PictureSpot& spot : spots) numbers.push_back({spot.label, map.on_paper(spot.spot->boat), {}});
   std::vector<Area> taken = place_numbers(map.canvas, map.area, numbers);
   map.canvas.clip(map.area);
   map.canvas.fill(map.area, kLand);
-  draw_depth_bands(map, taken);
+  draw_depth_bands(map);
+  draw_depth_lines(map, taken);
   map.canvas.stroke(map.outlines(map.plan.lake->outline), {1.4, kShore});
   draw_areas(map);
   draw_launches(map, taken);
@@ -210,7 +164,7 @@ void draw_picture_map(const PictureMap& map, const std::vector<PictureSpot>& spo
   map.canvas.frame(map.area, {0.9, 0.25});
 }
 
-double draw_picture_key(const PictureMap& map, double top) {
+double draw_picture_key(const Map& map, double top) {
   Canvas& canvas = map.canvas;
   const Metres deepest = map.plan.lake->max_depth;
   const ContourStep step = contour_step(deepest, map.plan.units);
@@ -218,16 +172,15 @@ double draw_picture_key(const PictureMap& map, double top) {
   const double width = std::min(52.0, 0.55 * map.area.width / bands);
   const double left = map.area.left;
   for (int i = 0; i < bands; ++i) {
-    const Colour colour = ramp_colour(ramp_share((i + 0.5) * step.metres, deepest.value()));
-    canvas.fill(Area{left + i * width, top + 6.0, width, 12.0},
-                {colour[0] / 255.0, colour[1] / 255.0, colour[2] / 255.0});
+    canvas.fill(Area{left + i * width, top + 6.0, width, 12.0}, depth_shade((i + 0.5) * step.metres, deepest.value()));
     canvas.text({left + i * width, top + 29.0}, fixed(i * step.in_unit, step.in_unit < 1.0 ? 1 : 0), kPictureText);
   }
   canvas.frame({left, top + 6.0, bands * width, 12.0}, {0.7, 0.25});
   const bool metric = map.plan.units == Units::metric;
   canvas.text({left + bands * width + 6.0, top + 16.5}, metric ? "depth in metres" : "depth in feet", kPictureText);
-  draw_north(map, {map.area.right() - 8.0, top + 14.0});
-  draw_scale(map, {map.area.right() - 0.36 * map.area.width, top + 40.0});
+  constexpr double kLarger = 1.2;  // than on the printed sheet
+  draw_north(map, {map.area.right() - 8.0, top + 14.0}, kLarger);
+  draw_scale(map, {map.area.right() - 0.36 * map.area.width, top + 40.0}, kLarger);
   return draw_marks_key(map, top + 46.0, !picture_spots(map.plan).empty());
 }
 

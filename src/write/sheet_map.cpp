@@ -114,34 +114,34 @@ void draw_key(const Map& map, const MapLook& look, Place at) {
   say(look.shaded ? "depths in " + unit : fmt::format("depths in {0}, a line each {1} {0}", unit, step));
 }
 
-// A round length of at most a quarter of the map.
-void draw_scale(const Map& map, Place at) {
+}  // namespace
+
+void draw_scale(const Map& map, Place at, double size) {
   const bool metric = map.plan.units == Units::metric;
   const double unit = metric ? 1.0 : 0.3048;
   const double room = 0.26 * map.area.width / map.scale / unit;
   const double ten = std::pow(10.0, std::floor(std::log10(room)));
   const double length = room >= 5.0 * ten ? 5.0 * ten : room >= 2.0 * ten ? 2.0 * ten : ten;
   const double points = length * unit * map.scale;
-  map.canvas.fill(Area{at.x, at.y - 3.0, points / 2.0, 3.0}, 0.0);
-  map.canvas.frame({at.x, at.y - 3.0, points, 3.0}, {0.6});
+  map.canvas.fill(Area{at.x, at.y - 3.0 * size, points / 2.0, 3.0 * size}, 0.0);
+  map.canvas.frame({at.x, at.y - 3.0 * size, points, 3.0 * size}, {0.6});
   const std::string words = metric && length >= 1000.0 ? fmt::format("{:.0f} km", length / 1000.0)
                                                        : fmt::format("{:.0f} {}", length, metric ? "m" : "ft");
-  map.canvas.text({at.x + points + 4.0, at.y}, words, kSmall);
+  map.canvas.text({at.x + points + 4.0 * size, at.y}, words, {kSmall.size * size});
 }
 
-void draw_north(const Map& map, Place at) {
+void draw_north(const Map& map, Place at, double size) {
   const Projection& projection = map.plan.lake->projection;
   const XY middle = (map.view.box.low + map.view.box.high) * 0.5;
   // true north lies at minus the convergence from the top of the paper
   const double turn = -projection.scale_at(projection.to_lonlat(middle)).convergence.value() * 3.14159265358979 / 180.0;
   const auto turned = [&](double x, double y) {
-    return Place{at.x + x * std::cos(turn) - y * std::sin(turn), at.y + x * std::sin(turn) + y * std::cos(turn)};
+    return Place{at.x + size * (x * std::cos(turn) - y * std::sin(turn)),
+                 at.y + size * (x * std::sin(turn) + y * std::cos(turn))};
   };
   map.canvas.fill({{turned(0, -6), turned(3.2, 5), turned(0, 2.8), turned(-3.2, 5)}}, 0.0);
-  map.canvas.ending({at.x - 6.0, at.y + 3.0}, "true north", kSmall);
+  map.canvas.ending({at.x - 6.0 * size, at.y + 3.0 * size}, "true north", {kSmall.size * size});
 }
-
-}  // namespace
 
 std::string draw_map(Canvas& canvas, const Plan& plan, Area area, const std::vector<Mark>& marks, const MapLook& look) {
   const Tagged tag(canvas, "Figure");

@@ -32,6 +32,11 @@ struct Map {
 void draw_shaded_depths(const Map& map, std::vector<Area>& taken);
 /// Lines of equal depth alone, as many as a large map has room for, with labels along them.
 void draw_depth_lines(const Map& map, std::vector<Area>& taken);
+/// A bar of a round length, at most a quarter of the map, from its lower left end. size: times that of the printed
+/// sheet.
+void draw_scale(const Map& map, Place at, double size = 1.0);
+/// An arrow to true north about its middle, with its words before it.
+void draw_north(const Map& map, Place at, double size = 1.0);
 /// Outlines of features, each with its letter near the place that it is shown for.
 void draw_lettered(const Map& map, const std::vector<Lettered>& features, std::vector<Area>& taken);
 

@@ -40,10 +40,10 @@ TEST_CASE("without a temperature every phase is planned; with one, that one, and
   CHECK(last.count("spawn") == 0);
   CHECK(last.count("heat-stop") == 0);
   REQUIRE(run_castplan(scratch, kSummer + folder).code == 0);
-  CHECK(names_in(folder) == std::set<std::string>{"contours-key.pdf", "contours.pdf", "features.geojson",
-                                                  "glossary.pdf", "log.csv", "map.html", "passes.geojson", "sheet.pdf",
-                                                  "spots.csv", "spots.geojson", "summary.json", "to-check.csv",
-                                                  "to-check.pdf", "waypoints.gpx"});
+  CHECK(names_in(folder) == std::set<std::string>{"contours-key.pdf", "contours.geojson", "contours.pdf",
+                                                  "features.geojson", "glossary.pdf", "log.csv", "map.html",
+                                                  "passes.geojson", "sheet.pdf", "spots.csv", "spots.geojson",
+                                                  "summary.json", "to-check.csv", "to-check.pdf", "waypoints.gpx"});
   CHECK(json_in(folder + "/summary.json")["conditions"]["phases"] == nlohmann::json({"early-summer"}));
 }
 

@@ -74,6 +74,7 @@ inline const std::vector<Home>& homes() {
       {"cairo", std::regex(R"(cairo.*\.h|cairo/.*)"), "write"},
       {"FreeType", std::regex(R"(ft2build\.h|freetype/.*)"), "write"},
       {"qpdf", std::regex(R"(qpdf/.*)"), "write"},
+      {"nlohmann-json", std::regex(R"(nlohmann/.*)"), "publish"},
       {"OpenSSL", std::regex(R"(openssl/.*)"), ""},
   };
   return table;

@@ -121,7 +121,8 @@ TEST_CASE("the table of formats names each format and each file once") {
                                        "contours-key.pdf",
                                        "glossary.pdf",
                                        "to-check.pdf",
-                                       "to-check.csv"});
+                                       "to-check.csv",
+                                       "contours.geojson"});
 }
 
 TEST_CASE("warnings: the advisory, the notes and what was not assessed, each with a code") {

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "castplan/grid/lake.hpp"
@@ -57,5 +58,6 @@ LoadedLake lake_from_depth(const LakeFile& file, GriddedDepth gridded);
 
 /// SHA-256 of a file's bytes, 64 hex digits. Throws InputError when it cannot be read.
 std::string sha256_of(const std::string& path);
+std::string sha256_of_bytes(std::string_view bytes);
 
 }  // namespace castplan

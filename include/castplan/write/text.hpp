@@ -42,6 +42,8 @@ class JsonText {
 std::string features_geojson(const Plan& plan);
 std::string spots_geojson(const Plan& plan);
 std::string passes_geojson(const Plan& plan);
+/// The lake's outline and the picture's own depth contours in metres, each with `depth_m`; no feature and no spot.
+std::string contours_geojson(const Plan& plan);
 std::string summary_json(const Plan& plan);  ///< an object, with a line end
 std::string spots_csv(const Plan& plan);
 /// A catch log to fill in, a row a spot: effort (a visit without a fish counts), water, fish, release.
