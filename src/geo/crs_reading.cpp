@@ -191,7 +191,8 @@ PjPtr best_operation(const ProjContext& context, const PJ* from, const PJ* to, c
   proj_operation_factory_context_set_grid_availability_use(handle, factory.get(),
                                                            PROJ_GRID_AVAILABILITY_DISCARD_OPERATION_IF_MISSING_GRID);
   if (place) {
-    const double lon = place->lon.degrees, lat = place->lat.degrees;
+    // PROJ 9.1 asks itself for ever whether a box on the 180th meridian meets one that crosses it
+    const double lon = std::clamp(place->lon.degrees, -179.9999, 179.9999), lat = place->lat.degrees;
     proj_operation_factory_context_set_area_of_interest(handle, factory.get(), lon, lat, lon, lat);
   }
   const std::unique_ptr<PJ_OBJ_LIST, ListDestroyer> list(proj_create_operations(handle, from, to, factory.get()));

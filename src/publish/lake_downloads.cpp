@@ -182,6 +182,10 @@ void add_downloads(SiteParts& parts, const SiteLake& site, const PublishOptions&
   };
   std::vector<std::string> features, lines{line_json("shoreline", "shoreline", 0.0, lake.outline_geometry)};
   for (const PublicFeature& feature : lake.features) features.push_back(feature_json(feature));
+  for (const DepthArea& part : lake.depth_areas) {
+    lines.push_back(
+        line_json(fmt::format("depth-area-{:g}m", part.depth_m), "depth-area", part.depth_m, part.geometry));
+  }
   for (const DepthLine& line : lake.contours) {
     lines.push_back(line_json(fmt::format("contour-{:g}m", line.depth_m), "contour", line.depth_m, line.geometry));
   }

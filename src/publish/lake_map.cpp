@@ -29,22 +29,17 @@ double deepest(const PublicLake& lake) {
   return lake.max_depth_m.value_or(lake.contours.empty() ? 1.0 : lake.contours.back().depth_m);
 }
 
-// Water first, then each contour's closed lines filled darker over it: what lies inside them is deeper, and a shoal's
-// ring inside another is cut out again by the even-odd rule.
+// Water first, then each area that is deeper, darker, over what is shallower.
 std::string depths_svg(const PublicLake& lake, const MapPlane& plane) {
   std::string fills, lines;
+  for (const DepthArea& part : lake.depth_areas) {
+    const std::string path = drawn_path(plane, Geometry(part.degrees));
+    if (path.empty()) continue;
+    fills += fmt::format("<path fill=\"{}\" d=\"{}\"/>\n", colour_at(ramp_share(part.depth_m, deepest(lake))), path);
+  }
   for (const DepthLine& contour : lake.contours) {
-    std::string closed, all;
-    for (const Line& line : contour.degrees) {
-      const std::string path = drawn_path(plane, line);
-      all += path;
-      if (path.ends_with('z')) closed += path;
-    }
-    if (!closed.empty()) {
-      fills +=
-          fmt::format("<path fill=\"{}\" d=\"{}\"/>\n", colour_at(ramp_share(contour.depth_m, deepest(lake))), closed);
-    }
-    if (!all.empty()) lines += fmt::format("<path d=\"{}\"/>\n", all);
+    const std::string path = drawn_path(plane, Geometry(contour.degrees));
+    if (!path.empty()) lines += fmt::format("<path d=\"{}\"/>\n", path);
   }
   return fmt::format(
       "<path class=\"water\" fill=\"{}\" d=\"{}\"/>\n<g class=\"fills\">\n{}</g>\n<g "
@@ -130,24 +125,61 @@ std::string features_svg(const PublicLake& lake, const MapPlane& plane) {
   return out;
 }
 
-std::string areas_svg(const PublicLake& lake, const MapPlane& plane) {
-  std::string out;
-  for (std::size_t at = 0; at < lake.areas.size(); ++at) {
-    const CoarseArea& area = lake.areas[at];
-    std::string squares;
-    for (const CellEdges& cell : area.cells) squares += drawn_square(plane, cell);
-    const CellEdges& own = area.cells[0];
-    const XY middle = plane.drawn(
-        XY{static_cast<double>(own.west + own.east) / 2e6, static_cast<double>(own.south + own.north) / 2e6});
-    const double x = std::clamp(middle.x, 40.0, plane.width() - 40.0);
-    const double y = std::clamp(middle.y, 30.0, plane.height() - 30.0);
-    out += fmt::format(
-        "<path class=\"square-halo\" d=\"{0}\"/><path class=\"square\" d=\"{0}\"/>"
-        "<g transform=\"translate({1:.1f} {2:.1f})\"><rect class=\"tag\" x=\"-34\" y=\"-18\" "
-        "width=\"68\" height=\"36\" rx=\"4\"/><text class=\"count\" dy=\"8\">{3}: {4}</text></g>\n",
-        squares, x, y, letters(at), area.spots());
+// Where marks stand so that none covers another: each at its place, else on the first free place on rings about it.
+std::vector<XY> set_apart(const std::vector<XY>& wanted, XY half, const MapPlane& plane) {
+  std::vector<XY> out;
+  for (const XY at : wanted) {
+    const auto inside = [&](XY place) {
+      return XY{std::clamp(place.x, half.x, plane.width() - half.x),
+                std::clamp(place.y, half.y, plane.height() - half.y)};
+    };
+    XY best = inside(at);
+    for (int ring = 0; ring < 12; ++ring) {
+      bool found = false;
+      for (int step = 0; step < (ring == 0 ? 1 : 12) && !found; ++step) {
+        const double angle = step * 3.14159265358979323846 / 6.0;
+        const XY place = inside(at + XY{std::cos(angle), std::sin(angle)} * (ring * (half.x + half.y) * 0.6));
+        found = std::none_of(out.begin(), out.end(), [&](XY other) {
+          return std::abs(other.x - place.x) < 2.0 * half.x && std::abs(other.y - place.y) < 2.0 * half.y;
+        });
+        if (found) best = place;
+      }
+      if (found) break;
+    }
+    out.push_back(best);
   }
   return out;
+}
+
+// From a mark that was moved back to its place.
+std::string lead_svg(XY place, XY mark) {
+  if (distance(place, mark).value() < 12.0) return {};
+  return fmt::format(
+      "<path class=\"lead-halo\" d=\"M{0:.1f} {1:.1f}L{2:.1f} {3:.1f}\"/><path class=\"lead\" d=\"M{0:.1f} "
+      "{1:.1f}L{2:.1f} {3:.1f}\"/>\n",
+      place.x, place.y, mark.x, mark.y);
+}
+
+std::string areas_svg(const PublicLake& lake, const MapPlane& plane) {
+  std::string out, tags;
+  std::vector<XY> wanted;
+  for (const CoarseArea& area : lake.areas) {
+    const CellEdges& own = area.cells[0];
+    wanted.push_back(plane.drawn(
+        XY{static_cast<double>(own.west + own.east) / 2e6, static_cast<double>(own.south + own.north) / 2e6}));
+  }
+  const std::vector<XY> places = set_apart(wanted, {36.0, 20.0}, plane);
+  for (std::size_t at = 0; at < lake.areas.size(); ++at) {
+    std::string squares;
+    for (const CellEdges& cell : lake.areas[at].cells) squares += drawn_square(plane, cell);
+    out += fmt::format("<path class=\"square-halo\" d=\"{0}\"/><path class=\"square\" d=\"{0}\"/>\n", squares);
+    out += lead_svg(wanted[at], places[at]);
+    tags += fmt::format(
+        "<g transform=\"translate({:.1f} {:.1f})\"><rect class=\"tag\" x=\"-34\" y=\"-18\" width=\"68\" "
+        "height=\"36\" rx=\"4\"/><text class=\"count\" dy=\"8\">{}: {}</text></g>\n",
+        places[at].x, places[at].y, letters(at), lake.areas[at].spots());
+  }
+  return out + tags;
 }
 
 std::string exact_svg(const ExactPlaces& exact, const MapPlane& plane) {
@@ -156,15 +188,21 @@ std::string exact_svg(const ExactPlaces& exact, const MapPlane& plane) {
     const std::string path = drawn_path(plane, Geometry(pass.lane));
     out += fmt::format("<path class=\"pass-halo\" d=\"{0}\"/><path class=\"pass\" d=\"{0}\"/>\n", path);
   }
-  for (const ExactSpot& spot : exact.spots) {
-    const XY boat = plane.drawn(spot.boat);
-    const XY target = plane.drawn(spot.target);
-    out += fmt::format(
-        "<path class=\"cast\" d=\"M{:.1f} {:.1f}L{:.1f} {:.1f}\"/><g transform=\"translate({:.1f} "
-        "{:.1f})\"><circle class=\"spot\" r=\"15\"/><text class=\"rank\" dy=\"6\">{}</text></g>\n",
-        boat.x, boat.y, target.x, target.y, boat.x, boat.y, spot.rank);
+  std::string casts, marks;
+  std::vector<XY> boats;
+  for (const ExactSpot& spot : exact.spots) boats.push_back(plane.drawn(spot.boat));
+  const std::vector<XY> places = set_apart(boats, {16.0, 16.0}, plane);
+  for (std::size_t at = 0; at < boats.size(); ++at) {
+    const XY boat = boats[at], target = plane.drawn(exact.spots[at].target);
+    casts +=
+        fmt::format("<path class=\"cast\" d=\"M{:.1f} {:.1f}L{:.1f} {:.1f}\"/>\n", boat.x, boat.y, target.x, target.y);
+    casts += lead_svg(boat, places[at]);
+    marks += fmt::format(
+        "<g transform=\"translate({:.1f} {:.1f})\"><circle class=\"spot\" r=\"15\"/><text class=\"rank\" "
+        "dy=\"6\">{}</text></g>\n",
+        places[at].x, places[at].y, exact.spots[at].rank);
   }
-  return out;
+  return out + casts + marks;
 }
 
 // A round length of about a fifth of the width.

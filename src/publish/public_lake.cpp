@@ -67,11 +67,15 @@ void take_features(const Scouted& scouted, bool exact, PublicLake& lake) {
 void take_depths(const Scouted& scouted, PublicLake& lake) {
   for (const Json& line : scouted.contours["features"]) {
     const Geometry shape = degrees_of(line["geometry"]);
-    if (text_in(line["properties"], "kind") == "shoreline") {
-      if (const auto* polygons = std::get_if<Polygons>(&shape)) lake.outline = *polygons;
-      lake.outline_geometry = line["geometry"].dump();
+    const std::string kind = text_in(line["properties"], "kind");
+    const double depth = line["properties"].at("depth_m").get<double>();
+    const std::string geometry = line["geometry"].dump();
+    if (const auto* polygons = std::get_if<Polygons>(&shape)) {
+      if (kind == "shoreline") lake.outline = *polygons;
+      if (kind == "shoreline") lake.outline_geometry = geometry;
+      if (kind == "depth-area") lake.depth_areas.push_back({depth, *polygons, geometry});
     } else if (const auto* lines = std::get_if<Lines>(&shape)) {
-      lake.contours.push_back({line["properties"].at("depth_m").get<double>(), *lines, line["geometry"].dump()});
+      lake.contours.push_back({depth, *lines, geometry});
     }
   }
   if (lake.outline.empty()) {

@@ -36,6 +36,13 @@ struct DepthLine {
   std::string geometry;
 };
 
+/// Where the water is that deep or deeper.
+struct DepthArea {
+  double depth_m{};
+  Polygons degrees;
+  std::string geometry;
+};
+
 /// Spots of one phase in an area.
 struct CoarseCount {
   std::string phase;
@@ -72,6 +79,7 @@ struct PublicLake {
   std::vector<PublicFeature> features;             ///< in the order of kinds
   Polygons outline;                                ///< degrees
   std::string outline_geometry;                    ///< the same as GeoJSON
+  std::vector<DepthArea> depth_areas;              ///< shallowest first
   std::vector<DepthLine> contours;                 ///< shallowest first
   bool small = false;                              ///< under 200 ha: no spots
   std::vector<CoarseArea> areas;                   ///< from north to south; none at a stop and where small

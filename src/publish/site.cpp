@@ -129,6 +129,7 @@ Site make_site(const std::vector<std::string>& folders, const PublishOptions& op
   std::sort(lakes.begin(), lakes.end(), before);
   SiteParts parts;
   Site site;
+  site.exact = options.exact;
   for (const SiteLake& lake : lakes) {
     add_downloads(parts, lake, options);
     add_lake_page(parts, lake, options);

@@ -28,6 +28,8 @@ std::optional<std::string> bytes_of(const std::filesystem::path& path) {
   return bytes.str();
 }
 
+constexpr std::string_view kExactLine = "EXACT PLACES";
+
 // A list that somebody changed must not lead out of the folder.
 bool stays_inside(const std::string& name) {
   const std::filesystem::path path(name);
@@ -35,20 +37,31 @@ bool stays_inside(const std::string& name) {
   return std::none_of(path.begin(), path.end(), [](const std::filesystem::path& part) { return part == ".."; });
 }
 
-/// Hashes by name; empty when no site of ours stands there.
-std::map<std::string, std::string> listed_in(const std::string& folder) {
-  std::map<std::string, std::string> out;
+/// What an earlier site left, by the list in its folder; nothing when none of ours stands there.
+struct EarlierSite {
+  bool listed = false;
+  bool exact = false;
+  std::map<std::string, std::string> hashes;  ///< by name
+};
+
+EarlierSite earlier_in(const std::string& folder) {
+  EarlierSite out;
   const std::optional<std::string> bytes = bytes_of(std::filesystem::path(folder) / kList);
   if (!bytes || !bytes->starts_with(kListHead)) return out;
+  out.listed = true;
   std::istringstream lines(bytes->substr(kListHead.size()));
   for (std::string line; std::getline(lines, line);) {
-    if (line.size() > 66 && line[64] == ' ' && stays_inside(line.substr(66))) out[line.substr(66)] = line.substr(0, 64);
+    if (line == kExactLine) out.exact = true;
+    if (line.size() > 66 && line[64] == ' ' && stays_inside(line.substr(66))) {
+      out.hashes[line.substr(66)] = line.substr(0, 64);
+    }
   }
   return out;
 }
 
-std::string list_of(const std::map<std::string, std::string>& hashes) {
+std::string list_of(const std::map<std::string, std::string>& hashes, bool exact) {
   std::string out(kListHead);
+  if (exact) out += std::string(kExactLine) + "\n";
   for (const auto& [name, hash] : hashes) out += hash + "  " + name + "\n";
   return out;
 }
@@ -60,54 +73,58 @@ std::string in_words_of_site(std::string text) {
   return text;
 }
 
-void refuse_stranger(const std::string& folder, const std::string& name,
-                     const std::map<std::string, std::string>& old) {
+void refuse_stranger(const std::string& folder, const std::string& name, bool ours) {
   const std::filesystem::path path = std::filesystem::path(folder) / name;
   std::error_code none;
-  if (old.contains(name) || !std::filesystem::exists(std::filesystem::symlink_status(path, none))) return;
-  throw OutputError(
-      fmt::format("{}: is there already and was not written by castplan publish; move it away, or choose another "
-                  "folder with --site",
-                  path.string()));
+  if (ours || !std::filesystem::exists(std::filesystem::symlink_status(path, none))) return;
+  throw OutputError(fmt::format(
+      "{}: is there already and was not written by castplan publish; move it away, or choose another folder with "
+      "--site",
+      path.string()));
+}
+
+// A file of an exact site that we do not dare to remove would leave its places in a coarse one.
+void refuse_exact_left(const std::string& folder, const EarlierSite& old, const Site& site, const SiteChange& change) {
+  if (!old.exact || site.exact || change.kept.empty()) return;
+  throw OutputError(fmt::format(
+      "{}/{}: was left by a site with exact places and has been changed by hand since; it is not removed, and would "
+      "stay in a coarse site: take it away, then publish again",
+      folder, change.kept.front()));
 }
 
 }  // namespace
 
 SiteChange write_site(const std::string& folder, const Site& site) {
   const std::filesystem::path root(folder);
-  const std::map<std::string, std::string> old = listed_in(folder);
+  const EarlierSite old = earlier_in(folder);
   std::map<std::string, std::string> hashes;
   std::vector<OutputFile> changed;
   SiteChange out;
   for (const OutputFile& file : site.files) {
     hashes[file.name] = sha256_of_bytes(file.bytes);
-    const std::optional<std::string> there = bytes_of(root / file.name);
-    if (there == file.bytes) {
+    if (bytes_of(root / file.name) == file.bytes) {
       ++out.unchanged;
       continue;
     }
-    refuse_stranger(folder, file.name, old);
+    refuse_stranger(folder, file.name, old.hashes.contains(file.name));
     changed.push_back(file);
     out.written.push_back(file.name);
   }
-  std::vector<std::string> stale;
-  for (const auto& [name, hash] : old) {
+  for (const auto& [name, hash] : old.hashes) {
     if (hashes.contains(name)) continue;
     const std::optional<std::string> there = bytes_of(root / name);
-    if (!there) continue;
-    (sha256_of_bytes(*there) == hash ? stale : out.kept).push_back(name);
+    if (there) (sha256_of_bytes(*there) == hash ? out.removed : out.kept).push_back(name);
   }
-  out.removed = stale;
-  const std::string list = list_of(hashes);
+  refuse_exact_left(folder, old, site, out);
+  const std::string list = list_of(hashes, site.exact);
   if (bytes_of(root / kList) != list) {
-    refuse_stranger(folder, std::string(kList),
-                    old.empty() ? old : std::map<std::string, std::string>{{std::string(kList), ""}});
+    refuse_stranger(folder, std::string(kList), old.listed);
     // before the index, which is the last to change
-    changed.insert(changed.empty() || changed.back().name != "index.html" ? changed.end() : changed.end() - 1,
-                   {std::string(kList), list});
+    const bool index_last = !changed.empty() && changed.back().name == "index.html";
+    changed.insert(index_last ? changed.end() - 1 : changed.end(), {std::string(kList), list});
   }
   try {
-    write_tree(folder, changed, stale);
+    write_tree(folder, changed, out.removed);
   } catch (const OutputError& error) {
     throw OutputError(in_words_of_site(error.what()));
   }

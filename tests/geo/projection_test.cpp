@@ -266,3 +266,14 @@ TEST_CASE("text that is no map projection is refused by name, with what is accep
   refused(R"(PROJCS["broken")", "not understood");
   refused("+proj=nosuch +datum=WGS84", "not understood");
 }
+
+// Regression: PROJ 9.1 never came back from looking for a way near a place whose longitude is 180.
+TEST_CASE("a system has a way to WGS 84 near a place on the 180th meridian") {
+  for (const char* lon : {"180", "-180"}) {
+    const Projection plane = Projection::from_text(std::string("+proj=tmerc +lat_0=-17 +lon_0=") + lon +
+                                                   " +k=1 +x_0=0 +y_0=0 +datum=WGS84 +units=m +no_defs +type=crs");
+    const LonLat place = plane.near({0.0, 0.0}).to_lonlat({0.0, 0.0});
+    CHECK(std::abs(place.lon.degrees) == Approx(180.0));
+    CHECK(place.lat.degrees == Approx(-17.0));
+  }
+}

@@ -51,11 +51,23 @@ async function opened(browser, url, { width = 1280, height = 900, scheme = 'ligh
   return { page, name, close: () => context.close() };
 }
 
+// Marks on the map that cover another one, or leave it.
+const covered = (page) => page.evaluate(() => {
+  const map = document.querySelector('svg.map')?.getBoundingClientRect();
+  const boxes = Array.from(document.querySelectorAll('svg.map .tag, svg.map .spot'), (mark) => mark.getBoundingClientRect());
+  return boxes.flatMap((a, at) => [
+    ...(a.left < map.left || a.right > map.right || a.top < map.top || a.bottom > map.bottom ? [at + ' leaves the map'] : []),
+    ...boxes.slice(0, at).filter((b) => a.left < b.right - 1 && b.left < a.right - 1 && a.top < b.bottom - 1 && b.top < a.bottom - 1)
+      .map((b) => at + ' on ' + boxes.indexOf(b))
+  ]);
+});
+
 async function looksAt(browser, url, shot) {
   for (const scheme of ['light', 'dark']) {
     for (const width of [1280, 768, 320]) {
       const { page, name, close } = await opened(browser, url, { width, scheme });
       empty(name + ': axe', await axeViolations(page, axe, null, scheme === 'dark' ? ['color-contrast'] : undefined));
+      empty(name + ': marks stand apart', await covered(page));
       check(name + ': nothing runs off to the side (WCAG 1.4.10)', (await overflow(page)) <= 0, await overflow(page));
       await page.screenshot({ path: join(work, shot + '-' + width + '-' + scheme + '.png'), fullPage: true });
       if (scheme === 'light') {

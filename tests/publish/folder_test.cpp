@@ -132,3 +132,23 @@ TEST_CASE("what cannot be put in place leaves all as it was") {
   CHECK_FALSE(has(said, "--out"));
   CHECK(tree(out) == before);
 }
+
+TEST_CASE("from exact to coarse nothing exact stays, or nothing is written") {
+  const Scratch scratch;
+  const std::string out = scratch.path("site");
+  const std::string a = folder_of(scratch, "a", named("Kestrel Mere"));
+  write_site(out, make_site({a}, {.exact = true}));
+  CHECK(std::filesystem::exists(out + "/lakes/kestrel-mere/spots.geojson"));
+  scratch.write("site/lakes/kestrel-mere/spots.csv", "changed by hand");
+  const auto before = tree(out);
+  CHECK(has(thrown<OutputError>([&] { write_site(out, make_site({a}, {})); }),
+            "spots.csv: was left by a site with exact"));
+  CHECK(tree(out) == before);
+  std::filesystem::remove(out + "/lakes/kestrel-mere/spots.csv");
+  write_site(out, make_site({a}, {}));
+  for (const auto& [name, file] : tree(out)) {
+    INFO(name);
+    CHECK_FALSE(has(file.first, "EXACT PLACES"));
+    CHECK_FALSE(has(name, "spots"));
+  }
+}

@@ -29,6 +29,7 @@ inline constexpr SquareMetres kLeastLake{2.0e6};
 
 /// A static site in memory; names hold "/", index.html comes last.
 struct Site {
+  bool exact = false;
   std::vector<OutputFile> files;
   std::vector<std::string> notes;  ///< for the person who publishes
 };

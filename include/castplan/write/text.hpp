@@ -42,7 +42,8 @@ class JsonText {
 std::string features_geojson(const Plan& plan);
 std::string spots_geojson(const Plan& plan);
 std::string passes_geojson(const Plan& plan);
-/// The lake's outline and the picture's own depth contours in metres, each with `depth_m`; no feature and no spot.
+/// The lake's outline, the picture's own depth contours in metres, and where the water is that deep or deeper, each
+/// with `kind` (shoreline, contour, depth-area) and `depth_m`; no feature and no spot.
 std::string contours_geojson(const Plan& plan);
 std::string summary_json(const Plan& plan);  ///< an object, with a line end
 std::string spots_csv(const Plan& plan);
