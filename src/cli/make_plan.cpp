@@ -10,7 +10,7 @@
 
 #include "castplan/geo/error.hpp"
 #include "castplan/season/clarity.hpp"
-#include "castplan/season/windy.hpp"
+#include "castplan/season/factors_of_day.hpp"
 #include "cli/planned_species.hpp"
 #include "cli/survey_lake.hpp"
 #include "cli/welfare.hpp"
@@ -128,7 +128,7 @@ SpotOptions spot_options_for(const Plan& plan, const ScoutOptions& options, cons
 PhaseSpots ranked_in(const Plan& plan, const Phase& phase, SpotOptions options) {
   const WeedStage weeds = weed_stage_in(plan, phase);
   Phase ranked = for_clarity(phase, plan.secchi);
-  if (weeds == WeedStage::standing && plan.weed_depth) ranked = by_weed_edge(ranked, plan.weed_depth->expected);
+  if (weeds == WeedStage::standing && plan.weed_depth) ranked = for_weed_edge(ranked, plan.weed_depth->expected);
   ranked = by_thermocline(ranked, plan.layers.thermocline);
   if (options.wind) ranked = for_wind(ranked);
   ranked = without_dead_water(ranked, plan.layers, *plan.profile);

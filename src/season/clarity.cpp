@@ -44,6 +44,7 @@ double times_for(const Change& change, Factor factor) {
     case Factor::meeting_edges:
     case Factor::light:
     case Factor::waves:
+    case Factor::weed_edge:
       return 1;
   }
   return 1;

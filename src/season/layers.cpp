@@ -120,12 +120,6 @@ void by_prediction(const LayerQuestion& question, LayerAnswer& answer) {
   }
 }
 
-Curve counted_from(Metres start, std::string_view what, Curve depth) {
-  for (auto& point : depth.points) point.first += start.value();
-  depth.source.text += fmt::format("; {} at {:.1f} m", what, start.value());
-  return depth;
-}
-
 }  // namespace
 
 LayerAnswer decide_layers(const LayerQuestion& question) {
@@ -183,15 +177,9 @@ std::vector<std::pair<Metres, Metres>> depths_without_oxygen(Levels levels, doub
 Phase by_thermocline(const Phase& phase, const std::optional<ThermoclineDepth>& thermocline) {
   Phase out = phase;
   if (!thermocline || phase.depth_below_thermocline.points.empty()) return out;
-  out.depth = counted_from(thermocline->expected, "thermocline", phase.depth_below_thermocline);
-  return out;
-}
-
-Phase by_weed_edge(const Phase& phase, const std::optional<Metres>& edge) {
-  Phase out = phase;
-  if (!edge || phase.depth_below_weed_edge.points.empty()) return out;
-  out.depth = counted_from(*edge, "outside edge of the weeds", phase.depth_below_weed_edge);
-  out.depth_by_weeds = true;
+  out.depth = phase.depth_below_thermocline;
+  for (auto& point : out.depth.points) point.first += thermocline->expected.value();
+  out.depth.source.text += fmt::format("; thermocline at {:.1f} m", thermocline->expected.value());
   return out;
 }
 

@@ -74,6 +74,8 @@ std::string_view name_of(Factor factor) {
       return "light";
     case Factor::waves:
       return "waves";
+    case Factor::weed_edge:
+      return "weed_edge";
   }
   return {};
 }

@@ -28,13 +28,18 @@ constexpr std::array<CurveRow, 6> kCurves = {{
     {"cover", "m", &Phase::cover, Factor::cover},
     {"meeting", "kinds", &Phase::meeting, Factor::meeting_edges},
 }};
-// `light` has no row: clarity brings it. `waves` have a weight of their own, since they count on windy days alone.
+// `light` has no row: clarity brings it.
 constexpr std::array<Factor, 5> kWeighed = {Factor::depth, Factor::edge, Factor::cover, Factor::deep_water,
                                             Factor::meeting_edges};
-// Depths that do not count from the surface.
-constexpr std::array<std::pair<std::string_view, Curve Phase::*>, 2> kRelativeDepths = {{
-    {"depth_below_thermocline", &Phase::depth_below_thermocline},
-    {"depth_below_weed_edge", &Phase::depth_below_weed_edge},
+// What counts on some days only has a weight of its own, a share of the whole.
+struct ShareRow {
+  std::string_view key;
+  Curve Phase::*curve;
+  double Phase::*weight;
+};
+constexpr std::array<ShareRow, 2> kShares = {{
+    {"waves", &Phase::waves, &Phase::waves_weight},
+    {"depth_below_weed_edge", &Phase::depth_below_weed_edge, &Phase::weed_edge_weight},
 }};
 constexpr std::array<LureClass, 5> kLures = {LureClass::inline_spinner, LureClass::crankbait, LureClass::soft_plastic,
                                              LureClass::jerkbait, LureClass::topwater};
@@ -146,13 +151,11 @@ Lure read_lure(const ProfileTable& table, const Sources& sources) {
   return lure;
 }
 
-void read_waves(const ProfileTable& table, const Sources& sources, Phase& phase) {
+void read_share(const ProfileTable& table, const Sources& sources, const ShareRow& row, Phase& phase) {
   table.allow({"unit", "points", "weight", "source"});
-  phase.waves = read_curve(table, "m", sources);
-  phase.waves_weight = table.number("weight");
-  if (!(phase.waves_weight > 0 && phase.waves_weight < 1)) {
-    table.fail(fmt::format("weight {:g}; expected more than 0 and less than 1", phase.waves_weight));
-  }
+  phase.*row.curve = read_curve(table, "m", sources);
+  const double weight = phase.*row.weight = table.number("weight");
+  if (!(weight > 0 && weight < 1)) table.fail(fmt::format("weight {:g}; expected more than 0 and less than 1", weight));
 }
 
 void read_ranking(const ProfileTable& table, const Sources& sources, Phase& phase) {
@@ -164,12 +167,13 @@ void read_ranking(const ProfileTable& table, const Sources& sources, Phase& phas
   for (const CurveRow& row : kCurves) {
     if (table.has(row.key)) phase.*row.curve = curve(row.key, row.unit);
   }
-  for (const auto& [key, member] : kRelativeDepths) {
-    if (!table.has(key)) continue;
-    phase.*member = curve(key, "m");
-    if (phase.depth.points.empty()) table.fail(fmt::format("{} needs a curve \"depth\" beside it", key));
+  if (table.has("depth_below_thermocline")) {
+    phase.depth_below_thermocline = curve("depth_below_thermocline", "m");
+    if (phase.depth.points.empty()) table.fail("depth_below_thermocline needs a curve \"depth\" beside it");
   }
-  if (table.has("waves")) read_waves(table.table("waves"), sources, phase);
+  for (const ShareRow& row : kShares) {
+    if (table.has(row.key)) read_share(table.table(row.key), sources, row, phase);
+  }
   read_weights(table.table("weights"), sources, phase);
   match_curves_with_weights(table, phase);
   for (const toml::node& node : table.array("lures")) {
@@ -258,9 +262,11 @@ Phase read_phase(const ProfileTable& table, const Sources& sources) {
 
 void rank_like(const Phase& model, Phase& phase) {
   for (const CurveRow& row : kCurves) phase.*row.curve = model.*row.curve;
-  for (const auto& [key, member] : kRelativeDepths) phase.*member = model.*member;
-  phase.waves = model.waves;
-  phase.waves_weight = model.waves_weight;
+  phase.depth_below_thermocline = model.depth_below_thermocline;
+  for (const ShareRow& row : kShares) {
+    phase.*row.curve = model.*row.curve;
+    phase.*row.weight = model.*row.weight;
+  }
   phase.weights = model.weights;
   phase.lures = model.lures;
 }
@@ -271,10 +277,12 @@ std::vector<std::pair<std::string, Source>> sources_in(const Phase& phase) {
   for (const CurveRow& row : kCurves) {
     if (!(phase.*row.curve).points.empty()) all.emplace_back(row.key, (phase.*row.curve).source);
   }
-  for (const auto& [key, member] : kRelativeDepths) {
-    if (!(phase.*member).points.empty()) all.emplace_back(key, (phase.*member).source);
+  if (!phase.depth_below_thermocline.points.empty()) {
+    all.emplace_back("depth_below_thermocline", phase.depth_below_thermocline.source);
   }
-  if (!phase.waves.points.empty()) all.emplace_back("waves", phase.waves.source);
+  for (const ShareRow& row : kShares) {
+    if (!(phase.*row.curve).points.empty()) all.emplace_back(row.key, (phase.*row.curve).source);
+  }
   for (const auto& [factor, weight] : phase.weights) {
     all.emplace_back(fmt::format("weight of {}", name_of(factor)), weight.source);
   }

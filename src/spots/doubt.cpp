@@ -82,7 +82,6 @@ Doubt doubt_of_reason(const Reason& reason, const Target& target, const Lake& la
   if (reason.factor == words_of(Factor::depth)) {
     doubt.factor = Factor::depth;
     doubt.curve = &phase.depth;
-    doubt.by_weeds = phase.depth_by_weeds;
   } else if (reason.factor == words_of(Factor::edge) && reason.unit == "weed density") {
     doubt.factor = Factor::edge;
     doubt.curve = &phase.weed_density;
@@ -112,6 +111,9 @@ Doubt doubt_of_reason(const Reason& reason, const Target& target, const Lake& la
     doubt.factor = Factor::light;
     doubt.curve = &phase.light;
     doubt.sd = reason.value * phase.light_lost * error.value();
+  } else if (reason.factor == words_of(Factor::weed_edge)) {
+    doubt.factor = Factor::weed_edge;
+    doubt.curve = &phase.depth_below_weed_edge;
   } else if (reason.factor == words_of(Factor::waves)) {
     doubt.factor = Factor::waves;
     doubt.curve = &phase.waves;

@@ -19,7 +19,6 @@ struct Doubt {
   double bare{};                      ///< value with `bare_curve` where the weeds end elsewhere
   const Curve* bare_curve = nullptr;  ///< nullptr: weeds have no part in it
   std::optional<double> lost{};       ///< value where the nearest edge is none after all; none: it has no part in it
-  bool by_weeds = false;              ///< the curve counts from the edge of the weeds, and moves with it
   std::vector<double> maybe{};        ///< chances, each of one more in the value: kinds near the end of a cast
 };
 

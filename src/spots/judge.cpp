@@ -150,6 +150,9 @@ std::optional<Reason> reason_for(Factor factor, const Target& target, const Lake
       const double share = 100 * std::exp(-phase.light_lost * target.depth.value());
       return reason(Factor::light, to_2(share), "% of the surface's", phase.light);
     }
+    case Factor::weed_edge:
+      return reason(Factor::weed_edge, to_2((target.depth - phase.weed_edge).value()), "m below the edge",
+                    phase.depth_below_weed_edge);
     case Factor::waves: {
       const auto waves = surroundings.waves_at(target.at);
       if (!waves) return std::nullopt;
@@ -175,6 +178,7 @@ void share_weights(std::vector<Reason>& why) {
 std::string_view words_of(Factor factor) {
   if (factor == Factor::deep_water) return "deep water";
   if (factor == Factor::meeting_edges) return "meeting edges";
+  if (factor == Factor::weed_edge) return "weed edge";
   return name_of(factor);
 }
 

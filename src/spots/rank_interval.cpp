@@ -77,9 +77,10 @@ double score_of(const TargetDoubt& target, const Draw& draw, double deeper, Norm
     const Curve& curve = moved ? *doubt.bare_curve : *doubt.curve;
     const double mean = moved ? doubt.bare : lost && doubt.lost ? *doubt.lost : doubt.value;
     double value = mean + (moved ? 0 : doubt.sd * chance);
-    if (doubt.factor == Factor::depth) value += deeper + draw.level - (doubt.by_weeds ? draw.weeds : 0);
+    if (doubt.factor == Factor::depth) value += deeper + draw.level;
+    if (doubt.factor == Factor::weed_edge) value += deeper - draw.weeds;
     for (const double chance_of_one : doubt.maybe) value += normal.even() <= chance_of_one ? 1 : 0;
-    value = std::max(value, 0.0);
+    if (doubt.factor != Factor::weed_edge) value = std::max(value, 0.0);
     const double suits = std::clamp(curve(value), 1e-6, 1.0);
     const double weight = doubt.weight * draw.weights[static_cast<std::size_t>(doubt.factor)];
     sum += weight;

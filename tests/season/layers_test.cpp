@@ -185,19 +185,6 @@ TEST_CASE("depths are counted from the thermocline where the profile says so and
   CHECK(by_thermocline(musky, ThermoclineDepth{Metres(7), Metres(6), Metres(8)}).depth(3) == musky.depth(3));
 }
 
-TEST_CASE("depths are counted from the edge of the weeds where the profile says so and it is known") {
-  const Phase& summer = *phase_named(species("muskellunge"), "summer");
-  const Phase weedy = by_weed_edge(summer, Metres(6));
-  CHECK(weedy.depth(5.5) == summer.depth_below_weed_edge(-0.5));
-  CHECK(weedy.depth(9) == summer.depth_below_weed_edge(3));
-  CHECK(weedy.depth_by_weeds);
-  CHECK(weedy.depth.source.text.find("outside edge of the weeds at 6.0 m") != std::string::npos);
-  CHECK(by_weed_edge(summer, std::nullopt).depth(3) == summer.depth(3));
-  const Phase& cold = *phase_named(species("muskellunge"), "cold");  // no curve of that kind
-  CHECK(by_weed_edge(cold, Metres(6)).depth(3) == cold.depth(3));
-  CHECK_FALSE(by_weed_edge(cold, Metres(6)).depth_by_weeds);
-}
-
 TEST_CASE("a species may need more oxygen than the usual limit") {
   // Plumb & Blanchfield 2009: lake trout use water with more than 4 (or 6) mg/l
   std::vector<ProfileReading> profile;

@@ -230,14 +230,16 @@ TEST_CASE("depths may be counted from the thermocline") {
   refuses("ranked_as = \"cool\"\n", "ranked_as = \"cool\"\n" + curve, "exclude each other");
 }
 
-TEST_CASE("depths may be counted from the edge of the weeds, and waves may weigh something") {
+TEST_CASE("the edge of the weeds and waves may weigh something") {
   const std::string curve =
-      "depth_below_weed_edge = { unit = \"m\", points = [[-2, 0.2], [1, 1]], source = \"guess\" }\n";
+      "depth_below_weed_edge = { unit = \"m\", points = [[-2, 0.2], [1, 1]], weight = 0.2, source = \"guess\" }\n";
   const std::string waves =
       "waves = { unit = \"m\", points = [[0, 0.5], [0.2, 1]], weight = 0.1, source = \"guess\" }\n";
   const Profile fish = read_profile(with("meeting = {", curve + waves + "meeting = {"), "fish.toml");
   CHECK(fish.phases[0].depth_below_weed_edge(-0.5) == Approx(0.6));
   CHECK(fish.phases[1].depth_below_weed_edge(1) == 1.0);  // ranked as the first
+  CHECK(fish.phases[0].weed_edge_weight == 0.2);
+  CHECK(fish.phases[1].weed_edge_weight == 0.2);
   CHECK(fish.phases[0].waves(0.1) == Approx(0.75));
   CHECK(fish.phases[0].waves_weight == 0.1);
   CHECK(fish.phases[1].waves_weight == 0.1);

@@ -59,10 +59,6 @@ std::vector<std::pair<Metres, Metres>> depths_without_oxygen(std::span<const Pro
 /// same phase otherwise.
 Phase by_thermocline(const Phase& phase, const std::optional<ThermoclineDepth>& thermocline);
 
-/// The same for a species whose band counts from the outside edge of the weeds, where that is known. Give it only where
-/// they stand.
-Phase by_weed_edge(const Phase& phase, const std::optional<Metres>& edge);
-
 /// The same curve with 0 at these depths; the source says so.
 Curve without_depths(Curve depth, std::span<const std::pair<Metres, Metres>> depths, const std::string& why);
 

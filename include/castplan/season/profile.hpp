@@ -45,8 +45,8 @@ struct Lure {
 };
 
 /// What a spot is judged by; the names stand in `why`.
-enum class Factor { depth, edge, cover, deep_water, meeting_edges, light, waves };
-inline constexpr std::size_t kFactors = 7;
+enum class Factor { depth, edge, cover, deep_water, meeting_edges, light, waves, weed_edge };
+inline constexpr std::size_t kFactors = 8;
 std::string_view name_of(Factor factor);
 
 enum class Trend { rising, falling };
@@ -72,8 +72,9 @@ struct Phase {
   Source prose_source;            ///< of the numbers in the sentences above; empty when they have none
   Curve depth;                    ///< suitability of the depth that is fished, metres
   Curve depth_below_thermocline;  ///< takes its place where there is one: metres below it, negative above; or empty
-  Curve depth_below_weed_edge;    ///< the same, counted from the outside edge of standing weeds
-  bool depth_by_weeds = false;    ///< that it has taken its place
+  Curve depth_below_weed_edge;    ///< of the same depth, counted from the outside edge of standing weeds; or empty
+  double weed_edge_weight{};      ///< for that, where the edge is known: the others share what it leaves
+  Metres weed_edge{};             ///< where it is known: its depth
   Curve edge_grade;               ///< of the grade of a drop-off, percent
   Curve weed_density;             ///< of the density of a weed edge
   Curve deep_water;               ///< of the distance from the target to water at least 2 m deeper, metres

@@ -10,4 +10,8 @@ namespace castplan {
 /// the other weights share what it leaves. The same for a phase without a curve for waves.
 Phase for_wind(const Phase& phase);
 
+/// The same where weeds stand and the depth of their outside edge is known: how far below or above it the target lies
+/// becomes a factor beside its depth below the surface.
+Phase for_weed_edge(const Phase& phase, Metres edge);
+
 }  // namespace castplan

@@ -1,9 +1,10 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
-// Waves as a factor, and the first spots spread over the lake, on a round lake with a flat floor and one break all
-// round: every part of its rim is as good as any other but for the wind. Waves there follow from the chord of a circle
-// by the published formulas (effective fetch: Shore Protection Manual, as in Rogala 1997; waves: 1984, eq. 3-39).
-#include "castplan/season/windy.hpp"
+// Waves and the edge of the weeds as factors, and the first spots spread over the lake, on a round lake with a flat
+// floor and one break all round: every part of its rim is as good as any other but for the wind. Waves there follow
+// from the chord of a circle by the published formulas (effective fetch: Shore Protection Manual, as in Rogala 1997;
+// waves: 1984, eq. 3-39).
+#include "castplan/season/factors_of_day.hpp"
 
 #include <algorithm>
 #include <array>
@@ -63,6 +64,27 @@ TEST_CASE("a known wind makes waves a factor, and the other weights share what i
       CHECK(windy.weights[i].second.value == Approx(phase.weights[i].second.value * left));
     }
   }
+}
+
+TEST_CASE("where the edge of the weeds is known, how far from it the target lies is a factor of its own") {
+  const Phase& phase = *phase_named(species("muskellunge"), "summer");
+  const Phase weedy = for_weed_edge(phase, Metres(5));
+  REQUIRE(weedy.weights.size() == phase.weights.size() + 1);
+  double sum = 0;
+  for (const auto& weight : weedy.weights) sum += weight.second.value;
+  CHECK(sum == Approx(1));
+  const auto spots = rank_spots(round_lake(), detect(round_lake()), weedy, {}).spots;
+  REQUIRE_FALSE(spots.empty());
+  for (const Spot& spot : spots) {
+    const Reason* edge = reason_of(spot, "weed edge");
+    REQUIRE(edge != nullptr);
+    CHECK(edge->value == Approx(spot.target_depth.value() - 5).margin(1e-9));
+    CHECK(edge->suitability == Approx(phase.depth_below_weed_edge(edge->value)).margin(5e-5));
+    REQUIRE(reason_of(spot, "depth") != nullptr);  // stays beside it
+  }
+  // a species without such a curve is as it was
+  const Phase& cold = *phase_named(species("muskellunge"), "cold");
+  CHECK(for_weed_edge(cold, Metres(5)).weights.size() == cold.weights.size());
 }
 
 TEST_CASE("of edges that are otherwise the same the one that the wind blows on to comes first") {
