@@ -64,12 +64,17 @@ void describe(Plan& plan, const LakeFile& file, const LoadedLake& loaded, const 
     const auto& layers = loaded.layers_given;
     if (std::find(layers.begin(), layers.end(), kind) == layers.end()) plan.not_assessed.emplace_back(kind);
   }
+  plan.gpx = options.gpx;
+  if (!options.gpx_symbols.empty()) {
+    plan.gpx.symbols = read_symbols(options.gpx_symbols);
+    plan.inputs.push_back(
+        {std::filesystem::path(options.gpx_symbols).filename().string(), sha256_of(options.gpx_symbols)});
+  }
   for (const InputFile& input : loaded.inputs) plan.inputs.push_back({input.name, input.sha256});
   std::sort(plan.inputs.begin(), plan.inputs.end(), [](const Plan::Input& a, const Plan::Input& b) {
     return std::tie(a.name, a.sha256) < std::tie(b.name, b.sha256);
   });
   plan.options = options.result_options;
-  plan.gpx_line = options.gpx_line;
 }
 
 // A caution, and a stop that was set aside, stand on every spot and pass.

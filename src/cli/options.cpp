@@ -79,7 +79,6 @@ std::vector<std::pair<std::string, std::string>> result_options(const ScoutWords
                                                        {"crs", words.crs},
                                                        {"date", words.date},
                                                        {"draft", words.draft},
-                                                       {"gpx-line", words.gpx_line},
                                                        {"hump-relief", words.hump_relief},
                                                        {"override-stop", words.override_stop},
                                                        {"phase", words.phase},
@@ -97,7 +96,10 @@ std::vector<std::pair<std::string, std::string>> result_options(const ScoutWords
                                                        {"units", words.units == "metric" ? "" : words.units},
                                                        {"water-temp", words.water_temp},
                                                        {"wind", words.wind}};
+  const auto gpx = gpx_result_options(words.gpx);
+  all.insert(all.end(), gpx.begin(), gpx.end());
   std::erase_if(all, [](const auto& option) { return option.second.empty(); });
+  std::sort(all.begin(), all.end());
   return all;
 }
 
@@ -170,13 +172,12 @@ void declare_options(CLI::App& app, ScoutWords& words) {
       ->expected(2);
   app.add_option("--units", words.units, "what people read: metric or imperial");
   app.add_option("--formats", words.formats, formats_help());
-  app.add_option("--gpx-line", words.gpx_line,
-                 "passes in GPX files too: route (a waypoint at each turn), track or both");
   app.add_option("--threads", words.threads, "threads (default: all cores); never changes a result")->check(whole);
   app.add_flag("--json", words.json, "print one JSON object instead of the report");
   app.add_flag("--quiet", words.quiet, "no progress and no report");
   app.add_option("--override-stop", words.override_stop,
                  "plan in spite of a stop; the reason is printed on everything");
+  declare_gpx_options(app, words.gpx);
   declare_raster_options(app, words);
   const char* features = "What counts as a feature (design choices; fish do not grow with the lake)";
   app.add_option("--break-relief", words.break_relief, "least fall of a drop-off within 30 m (default 1.2m)")
@@ -212,11 +213,8 @@ ScoutOptions understand(const ScoutWords& words) {
   one_of("--units", words.units, {"metric", "imperial"});
   options.units = words.units == "imperial" ? Units::imperial : Units::metric;
   understand_features(words, options);
-  one_of("--gpx-line", words.gpx_line, {"route", "track", "both"});
-  options.gpx_line = words.gpx_line == "route"   ? GpxLine::route
-                     : words.gpx_line == "track" ? GpxLine::track
-                     : words.gpx_line == "both"  ? GpxLine::both
-                                                 : GpxLine::none;
+  options.gpx = understand_gpx(words.gpx);
+  options.gpx_symbols = words.gpx.symbols;
   options.formats = chosen_formats(words.formats);
   options.threads = threads_given(words.threads);
   options.json = words.json;

@@ -14,6 +14,7 @@
 #include "castplan/season/wind.hpp"
 #include "castplan/spots/rank.hpp"
 #include "castplan/write/plan.hpp"
+#include "cli/gpx_options.hpp"
 
 namespace CLI {
 class App;
@@ -27,7 +28,8 @@ struct ScoutWords {
   std::string unit, sense, surface, crs, shoreline;
   std::string date, species, species_file, water_temp, trend, phase, secchi, wind, cast, units = "metric";
   std::string draft, pool_relief, hump_relief, break_relief, break_grade;
-  std::string out, formats, gpx_line, override_stop;
+  std::string out, formats, override_stop;
+  GpxWords gpx;
   std::vector<std::string> compare;  ///< none or two
   int spots = 10;
   int seed = 1;
@@ -66,7 +68,8 @@ struct ScoutOptions {
   std::optional<Compare> compare;
   std::string out;
   std::vector<std::string> formats;  ///< names of the formats table
-  GpxLine gpx_line = GpxLine::none;
+  GpxChoice gpx;
+  std::string gpx_symbols;  ///< path of the table; empty: none
   int threads = 0;
   bool json = false, quiet = false;
   std::vector<std::pair<std::string, std::string>> result_options;  ///< as given, those that change the result, sorted

@@ -6,23 +6,11 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 
 #include "castplan/geo/error.hpp"
+#include "cli/text_of.hpp"
 
 namespace castplan {
-
-namespace {
-
-std::string text_of(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  if (!file || std::filesystem::is_directory(path))
-    throw InputError(fmt::format("{}: cannot be read; is the path right?", path));
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
-}  // namespace
 
 const Profile& chosen_species(const ScoutOptions& options, const LakeFile& file, MadePlan& made) {
   if (!options.species_file.empty()) {

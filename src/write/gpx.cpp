@@ -54,7 +54,7 @@ pugi::xml_node add_way(pugi::xml_node gpx, const char* element, const GpxWay& wa
   add_text(node, "name", way.name);
   add_text(node, "cmt", way.cmt);
   add_text(node, "desc", way.desc);
-  add_text(node, "type", "pass");
+  add_text(node, "type", way.type);
   return node;
 }
 
@@ -81,6 +81,7 @@ std::string gpx_text(const GpxFile& file) {
     add_text(point, "name", waypoint.name);
     add_text(point, "cmt", waypoint.cmt);
     add_text(point, "desc", waypoint.desc);
+    add_text(point, "sym", waypoint.sym);
     add_text(point, "type", waypoint.type);
   }
   for (const GpxWay& way : file.routes) {

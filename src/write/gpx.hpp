@@ -10,11 +10,12 @@
 namespace castplan {
 
 struct Waypoint {
-  std::string name;  ///< ASCII letters, digits and "-", at most 10
+  std::string name;  ///< ASCII letters, digits and "-"
   std::string cmt;   ///< one line of ASCII, at most 30 characters
   std::string desc;  ///< at most 255 bytes
   std::string type;
   MicroPlace place;
+  std::string sym{};  ///< of the user's own table; else empty
 };
 
 /// A route or a track. Names of waypoints: of routes alone, one for each place.
@@ -22,6 +23,7 @@ struct GpxWay {
   std::string name, cmt, desc;
   std::vector<std::string> names;
   MicroPath places;
+  std::string type = "pass";
 };
 
 struct GpxFile {
@@ -30,7 +32,7 @@ struct GpxFile {
   std::vector<GpxWay> routes{}, tracks{};
 };
 
-/// GPX 1.1 text. No time, height, symbol or extension is written; a longitude of exactly 180 becomes -180, which is
+/// GPX 1.1 text. No time, height or extension is written; a longitude of exactly 180 becomes -180, which is
 /// the one that the schema allows. Source: http://www.topografix.com/GPX/1/1.
 std::string gpx_text(const GpxFile& file);
 

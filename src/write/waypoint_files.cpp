@@ -47,6 +47,24 @@ std::vector<const Feature*> of_kind(const Plan& plan, Kind kind) {
   return out;
 }
 
+// What a hazard or a closure takes up, as tracks with the name of its waypoint; areas are closed.
+void add_outline(GpxFile& file, const Plan& plan, const Feature& feature) {
+  const Waypoint& mark = file.waypoints.back();
+  std::vector<MicroPath> paths;
+  const GroundShape shape = ground_shape(feature.geometry, plan.lake->projection);
+  if (const auto* lines = std::get_if<std::vector<MicroPath>>(&shape)) paths = *lines;
+  if (const auto* polygons = std::get_if<std::vector<MicroPolygon>>(&shape)) {
+    for (const MicroPolygon& polygon : *polygons) {
+      paths.push_back(polygon.outer);
+      paths.insert(paths.end(), polygon.holes.begin(), polygon.holes.end());
+    }
+  }
+  for (std::size_t at = 0; at < paths.size(); ++at) {
+    const std::string name = at == 0 ? mark.name : fmt::format("{}-{}", mark.name, at + 1);
+    file.tracks.push_back({name, mark.cmt, mark.desc, {}, std::move(paths[at]), mark.type});
+  }
+}
+
 // Launches, active closures and hazards, as many as the file still holds. Returns how many were left out.
 std::size_t add_marks(GpxFile& file, const Plan& plan, const PhaseSpots* phase) {
   std::size_t left_out = 0;
@@ -60,19 +78,18 @@ std::size_t add_marks(GpxFile& file, const Plan& plan, const PhaseSpots* phase) 
     }
     for (std::size_t at = 0; at < marks.size(); ++at) {
       file.waypoints.push_back(mark_waypoint(plan, *marks[at], at + 1, marks.size()));
+      if (kind != Kind::launch) add_outline(file, plan, *marks[at]);
     }
   }
   return left_out;
 }
 
-// Routes are cut after so many places, common practice, no source; the next begins where the last ends.
-constexpr std::size_t kMostInRoute = 50;
-
-void add_route(GpxFile& file, const GpxWay& way) {
-  const std::size_t parts = (way.places.size() - 2) / (kMostInRoute - 1) + 1;
+// Routes are cut after so many places; the next begins where the last ends.
+void add_route(GpxFile& file, const GpxWay& way, std::size_t most) {
+  const std::size_t parts = (way.places.size() - 2) / (most - 1) + 1;
   for (std::size_t part = 0; part < parts; ++part) {
-    const auto first = static_cast<std::ptrdiff_t>(part * (kMostInRoute - 1));
-    const auto last = static_cast<std::ptrdiff_t>(std::min(way.places.size(), (part + 1) * (kMostInRoute - 1) + 1));
+    const auto first = static_cast<std::ptrdiff_t>(part * (most - 1));
+    const auto last = static_cast<std::ptrdiff_t>(std::min(way.places.size(), (part + 1) * (most - 1) + 1));
     GpxWay route = way;
     if (parts > 1) route.name += fmt::format("-{}", part + 1);
     route.places.assign(way.places.begin() + first, way.places.begin() + last);
@@ -86,8 +103,8 @@ std::size_t add_passes(GpxFile& file, const Plan& plan, const PhaseSpots& phase,
   std::size_t left_out = 0;
   for (const Pass& pass : phase.passes) {
     const GpxWay way = pass_way(plan, pass, phase.passes.size(), code);
-    if (plan.gpx_line != GpxLine::route) file.tracks.push_back(way);
-    if (plan.gpx_line == GpxLine::track) continue;
+    if (plan.gpx.line != GpxLine::route) file.tracks.push_back(way);
+    if (plan.gpx.line == GpxLine::track) continue;
     if (file.waypoints.size() + way.places.size() > kMost) {
       left_out += way.places.size();
       continue;
@@ -95,7 +112,7 @@ std::size_t add_passes(GpxFile& file, const Plan& plan, const PhaseSpots& phase,
     for (std::size_t turn = 0; turn < way.places.size(); ++turn) {
       file.waypoints.push_back(turn_waypoint(plan, pass, way, turn));
     }
-    add_route(file, way);
+    add_route(file, way, plan.gpx.most_in_route);
   }
   return left_out;
 }
@@ -110,7 +127,7 @@ std::string description(const Plan& plan, const PhaseSpots* phase, std::size_t l
   }
   for (const std::string& fact : carried_facts(plan, phase ? phase->phase : nullptr)) parts.push_back(fact);
   parts.push_back(names_text());
-  if (plan.gpx_line != GpxLine::none) parts.emplace_back("P before a number: a pass, and the places of its lane.");
+  if (plan.gpx.line != GpxLine::none) parts.emplace_back("P before a number: a pass, and the places of its lane.");
   return joined(parts, " ");
 }
 
@@ -119,18 +136,25 @@ GpxFile gpx_file(const Plan& plan, const PhaseSpots* phase, const std::string& c
   file.name = one_line(plan.lake_name);
   file.keywords = "castplan";
   if (plan.profile) file.keywords += ", " + one_line(plan.profile->name);
+  std::size_t written = 0;
   if (phase) {
     file.name += ", " + one_line(phase->phase->name);
     file.keywords += ", " + one_line(phase->phase->name);
     for (const Spot& spot : phase->spots) {
-      if (file.waypoints.size() == kMost) break;
+      if (file.waypoints.size() + (plan.gpx.landings ? 2 : 1) > kMost) break;
       file.waypoints.push_back(spot_waypoint(plan, spot, phase->spots.size(), code));
+      ++written;
+      if (plan.gpx.landings) file.waypoints.push_back(landing_waypoint(plan, spot, file.waypoints.back()));
     }
   }
-  std::size_t left_out = phase ? phase->spots.size() - file.waypoints.size() : 0;
+  std::size_t left_out = phase ? phase->spots.size() - written : 0;
   left_out += add_marks(file, plan, phase);
-  if (phase && plan.gpx_line != GpxLine::none) left_out += add_passes(file, plan, *phase, code);
+  if (phase && plan.gpx.line != GpxLine::none) left_out += add_passes(file, plan, *phase, code);
   file.desc = description(plan, phase, left_out);
+  for (Waypoint& waypoint : file.waypoints) {
+    const auto symbol = plan.gpx.symbols.find(waypoint.type);
+    if (symbol != plan.gpx.symbols.end()) waypoint.sym = one_line(symbol->second);
+  }
   return file;
 }
 

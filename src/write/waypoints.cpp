@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
+#include <limits>
 #include <set>
 
 #include "write/carried.hpp"
@@ -20,7 +22,9 @@ std::string with_article(const std::string& noun) {
   return (vowel ? "an " : "a ") + noun;
 }
 
+constexpr std::size_t kMostName = 10;
 constexpr std::size_t kMostCmt = 30;
+constexpr double kOpen = std::numeric_limits<double>::infinity();
 constexpr std::size_t kMostDesc = 255;
 constexpr std::size_t kMostPlaceName = 60;
 constexpr std::string_view kStraightLine = "a straight line to this point may cross land or shoals";
@@ -140,6 +144,54 @@ std::string short_code(const std::string& phase) {
   return letters;
 }
 
+// "7M" or "22F": whole, so that it is short.
+std::string depth_code(Metres depth, Units units) {
+  const double unit = units == Units::metric ? 1.0 : 0.3048;
+  return fmt::format("{:.0f}{}", depth.value() / unit, units == Units::metric ? 'M' : 'F');
+}
+
+std::string spot_name(const Plan& plan, const Spot& spot, std::size_t spots, const std::string& code) {
+  const std::string rank = padded(static_cast<std::size_t>(spot.rank), spots);
+  if (plan.gpx.names == GpxNames::brief) return rank + letter_of(spot);
+  const std::string depth = depth_code(spot.boat_depth, plan.units);
+  if (plan.gpx.names == GpxNames::words) {
+    const std::string kind(spot.kinds.empty() ? "spot" : name_of(spot.kinds.front()));
+    return fmt::format("{}-{}{}{}-{}", rank, kind, code.empty() ? "" : "-", code, depth);
+  }
+  const std::string name = fmt::format("{}{}{}", rank, letter_of(spot), code);
+  const std::size_t room = kMostName - std::min(kMostName, name.size());
+  return name + (depth.size() < room ? "-" + depth : depth.size() == room ? depth : "");
+}
+
+// "18-22 C": all of the phase, rising and falling.
+std::string range_code(const Phase& phase, Units units) {
+  double from = kOpen, to = -kOpen;
+  for (const auto& side : {phase.rising, phase.falling}) {
+    if (!side) continue;
+    from = std::min(from, side->from.value());
+    to = std::max(to, side->to.value());
+  }
+  const auto number = [&](double celsius) {
+    return units == Units::metric ? fmt::format("{:g}", std::round(celsius * 10) / 10)
+                                  : fmt::format("{:.0f}", celsius * 9 / 5 + 32);
+  };
+  const char unit = units == Units::metric ? 'C' : 'F';
+  if (!std::isfinite(from)) return fmt::format("under {} {}", number(to), unit);
+  if (!std::isfinite(to)) return fmt::format("from {} {}", number(from), unit);
+  return fmt::format("{}-{} {}", number(from), number(to), unit);
+}
+
+// Depth, what the water may be, and the cast as far as there is room.
+std::string spot_comment(const Plan& plan, const Spot& spot, const PrintedCast& cast) {
+  std::string out = length_text(spot.boat_depth, plan.units);
+  for (const PhaseSpots& each : plan.phases) {
+    if (each.phase->name == spot.phase) out += "; " + range_code(*each.phase, plan.units);
+  }
+  const std::string more =
+      fmt::format("; {} at {:03d} T", distance_text(Metres(cast.cast_m), plan.units), whole_bearing(cast.bearing_deg));
+  return shortened(out.size() + more.size() <= kMostCmt ? out + more : out, kMostCmt);
+}
+
 }  // namespace
 
 std::vector<std::string> phase_codes(const std::vector<const PhaseSpots*>& phases) {
@@ -168,10 +220,8 @@ std::string pass_text(const Plan& plan, const Pass& pass) {
 Waypoint spot_waypoint(const Plan& plan, const Spot& spot, std::size_t spots, const std::string& code) {
   const PrintedCast cast = printed_cast(plan, spot);
   Waypoint out;
-  out.name = padded(static_cast<std::size_t>(spot.rank), spots) + letter_of(spot) + code;
-  out.cmt = fmt::format("{}; cast {} at {:03d} T", length_text(spot.boat_depth, plan.units),
-                        length_text(Metres(cast.cast_m), plan.units), whole_bearing(cast.bearing_deg));
-  out.cmt = shortened(out.cmt, kMostCmt);
+  out.name = spot_name(plan, spot, spots, code);
+  out.cmt = spot_comment(plan, spot, cast);
   const std::string words = spot_words(plan, spot, cast);
   out.desc = with_room_for(set_aside_words(plan, kMostDesc - std::min(kMostDesc, words.size())) + words,
                            spot_cautions(plan, spot));
@@ -180,9 +230,25 @@ Waypoint spot_waypoint(const Plan& plan, const Spot& spot, std::size_t spots, co
   return out;
 }
 
+Waypoint landing_waypoint(const Plan& plan, const Spot& spot, const Waypoint& boat) {
+  const PrintedCast cast = printed_cast(plan, spot);
+  const std::string rank = boat.name.substr(0, boat.name.find_first_not_of("0123456789"));
+  Waypoint out;
+  out.name = plan.gpx.names == GpxNames::words ? boat.name + "-landing" : rank + "LAND";
+  if (plan.gpx.names == GpxNames::brief) out.name = rank + "X";
+  out.cmt = shortened(fmt::format("{}; no boat here", length_text(spot.target_depth, plan.units)), kMostCmt);
+  const std::string words = fmt::format("Where the cast from {} lands, over {}: the boat keeps off; {}.", boat.name,
+                                        length_text(spot.target_depth, plan.units), kStraightLine);
+  out.desc = with_room_for(set_aside_words(plan, kMostDesc - std::min(kMostDesc, words.size())) + words, {});
+  out.type = "landing";
+  out.place = cast.target;
+  return out;
+}
+
 GpxWay pass_way(const Plan& plan, const Pass& pass, std::size_t passes, const std::string& code) {
   GpxWay out;
-  out.name = fmt::format("P{}{}", padded(static_cast<std::size_t>(pass.rank), passes), code);
+  const bool brief = plan.gpx.names == GpxNames::brief;
+  out.name = fmt::format("P{}{}", padded(static_cast<std::size_t>(pass.rank), passes), brief ? "" : code);
   out.cmt = shortened(
       fmt::format("{}; cast {}", length_text(pass.boat_depth.first, plan.units), name_of(pass.cast_side)), kMostCmt);
   const std::string words = pass_words(plan, pass);
@@ -227,7 +293,7 @@ Waypoint mark_waypoint(const Plan& plan, const Feature& feature, std::size_t num
 std::string names_text() {
   std::string out = "Names: rank, letter of what is fished (";
   for (const Letter& row : kLetters) out += fmt::format("{} {}, ", row.letter, row_of(row.kind).label);
-  return out + "S other) and phase; H hazard, L launch, C closure.";
+  return out + "S other) and phase; the depth under the boat, M metres, F feet; H hazard, L launch, C closure.";
 }
 
 }  // namespace castplan

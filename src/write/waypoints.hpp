@@ -15,10 +15,14 @@ std::vector<std::string> phase_codes(const std::vector<const PhaseSpots*>& phase
 std::string spot_text(const Plan& plan, const Spot& spot);
 std::string pass_text(const Plan& plan, const Pass& pass);
 
-/// The boat's place of a spot. Its name is the rank with leading zeros, a letter for what is fished and the phase's
-/// code (01D, or 01DPRS where several phases are planned), so that sorting by name is sorting by rank.
+/// The boat's place of a spot. Its name is the rank with leading zeros, a letter for what is fished, the phase's code
+/// where several are planned and the depth under the boat (01D-7M, 01DPRS-22F), so that sorting by name is sorting by
+/// rank.
 /// spots: how many there are, for the zeros.
 Waypoint spot_waypoint(const Plan& plan, const Spot& spot, std::size_t spots, const std::string& code);
+
+/// Where the cast from a spot lands; boat: the spot's own waypoint.
+Waypoint landing_waypoint(const Plan& plan, const Spot& spot, const Waypoint& boat);
 
 /// A pass as a way, P01 or P01PRS, without the names of its turns. passes: how many there are, for the zeros.
 GpxWay pass_way(const Plan& plan, const Pass& pass, std::size_t passes, const std::string& code);

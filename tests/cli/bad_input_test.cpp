@@ -166,6 +166,8 @@ TEST_CASE("a wrong command line ends with 2 before any file is opened") {
   wrong(lake + "--date 6/20/2026", {"--date 6/20/2026", "YYYY-MM-DD"});
   wrong(lake + "--trend up", {"--trend up", "rising, falling"});
   wrong(lake + "--gpx-line path", {"--gpx-line path", "route, track, both"});
+  wrong(lake + "--gpx-names long", {"--gpx-names long", "usual, brief, words"});
+  wrong(lake + "--gpx-split 1", {"--gpx-split 1", "two places"});
   wrong(lake + "--seed -1", {"--seed -1", "0 or more"});
   wrong(lake + "--spots 0", {"--spots 0"});
   wrong(lake + "--spots ten", {"--spots", "ten"});

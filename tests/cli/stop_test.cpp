@@ -33,7 +33,7 @@ TEST_CASE("a stop in a folder that holds an older plan leaves no spot in any fil
     scout(kSample, "--water-temp 75F --gpx-line both");
     none_anywhere(folder, "75 F");
     CHECK(count_of(read(folder + "/waypoints.gpx"), "<rte>") == 0);
-    CHECK(count_of(read(folder + "/waypoints.gpx"), "<trk>") == 0);
+    CHECK(count_of(read(folder + "/waypoints.gpx"), "<type>pass</type>") == 0);
   }
   SECTION("the spawn") {
     scout(kSample, "--water-temp 12C --trend rising");

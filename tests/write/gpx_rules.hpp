@@ -18,17 +18,17 @@
 /// What the schema and the project ask of any GPX file.
 namespace castplan {
 
-// Child names come in the order of a list, each at most once but for the last; nothing else stands there.
+// Child names come in the order of a list, each at most once but for those named; nothing else stands there.
 // Source: the schema http://www.topografix.com/GPX/1/1/gpx.xsd, types gpxType, metadataType and wptType.
 inline void hold_to_order(const pugi::xml_node& node, const std::vector<std::string>& order,
-                          const std::string& repeated = "") {
+                          const std::set<std::string>& repeated = {}) {
   std::size_t at = 0;
   for (const pugi::xml_node child : node.children()) {
     const std::string name = child.name();
     while (at < order.size() && order[at] != name) ++at;
     CAPTURE(node.name(), name);
     REQUIRE(at < order.size());
-    if (name != repeated) ++at;
+    if (!repeated.contains(name)) ++at;
   }
 }
 
@@ -56,7 +56,7 @@ inline void hold_to_gpx(const std::string& text) {
   CHECK(std::string(gpx.attribute("version").value()) == "1.1");
   CHECK(std::string(gpx.attribute("creator").value()) == "castplan " + std::string(version()));
   CHECK(std::string(gpx.attribute("xmlns").value()) == "http://www.topografix.com/GPX/1/1");
-  hold_to_order(gpx, {"metadata", "wpt", "rte", "trk"}, "wpt");
+  hold_to_order(gpx, {"metadata", "wpt", "rte", "trk"}, {"wpt", "rte", "trk"});
   hold_to_order(gpx.child("metadata"), {"name", "desc", "author", "copyright", "link", "keywords", "bounds"});
   const pugi::xml_node bounds = gpx.child("metadata").child("bounds");
   std::set<std::string> names;

@@ -17,14 +17,14 @@ TEST_CASE("one file a phase before the season, one file for one phase") {
   REQUIRE(two.size() == 2);
   CHECK(two[0].name == "waypoints-pre-spawn.gpx");
   CHECK(two[1].name == "waypoints-early-summer.gpx");
-  CHECK(names_in(two[0], "spot") == std::vector<std::string>{"01DPRS", "02WPRS"});
-  CHECK(names_in(two[1], "spot") == std::vector<std::string>{"01TEAS"});
+  CHECK(names_in(two[0], "spot") == std::vector<std::string>{"01DPRS-2M", "02WPRS-2M"});
+  CHECK(names_in(two[1], "spot") == std::vector<std::string>{"01TEAS-2M"});
   sample::Options options;
   options.one_phase = true;
   const auto one = waypoint_files(sample::plan(options));
   REQUIRE(one.size() == 1);
   CHECK(one[0].name == "waypoints.gpx");
-  CHECK(names_in(one[0], "spot") == std::vector<std::string>{"01D", "02W"});
+  CHECK(names_in(one[0], "spot") == std::vector<std::string>{"01D-2M", "02W-2M"});
   for (const OutputFile& file : two) {
     CHECK(names_in(file, "launch") == std::vector<std::string>{"L01"});
     CHECK(names_in(file, "hazard") == std::vector<std::string>{"H01"});
@@ -46,7 +46,7 @@ TEST_CASE("sorting by name is sorting by rank, with many spots too") {
   const std::vector<std::string> names = names_in(file, "spot");
   REQUIRE(names.size() == 120);
   CHECK(std::is_sorted(names.begin(), names.end()));
-  CHECK(names.front() == "001TPRS");
+  CHECK(names.front() == "001TPRS-2M");
 }
 
 TEST_CASE("words for people are in the units asked for, with the unit") {
@@ -57,7 +57,7 @@ TEST_CASE("words for people are in the units asked for, with the unit") {
   const pugi::xml_node wpt = metric.child("gpx").child("wpt");
   // the cast: (18, 4) m on the plane: sqrt(340) = 18.44 m at atan2(18, 4) = 77.5 degrees; both ends are printed to
   // 1e-6 degree, so up to 0.11 m and 0.35 degrees beside that
-  CHECK(std::regex_match(wpt.child_value("cmt"), std::regex(R"(2\.4 m; cast 18\.[3-6] m at 07[78] T)")));
+  CHECK(std::regex_match(wpt.child_value("cmt"), std::regex(R"(2\.4 m; 4-8 C; 18 m at 07[78] T)")));
   CHECK(std::regex_search(wpt.child_value("desc"),
                           std::regex(R"(in 2\.4 m of water and cast a crankbait 18\.[3-6] m east-northeast \(07[78] )"
                                      R"(degrees true\) to the drop-off in 3\.2 m;)")));
@@ -65,7 +65,54 @@ TEST_CASE("words for people are in the units asked for, with the unit") {
   const pugi::xml_document imperial = first();
   // 2.41 m = 7.9 ft, 18.44 m = 60.5 ft (1 ft = 0.3048 m)
   CHECK(std::regex_match(imperial.child("gpx").child("wpt").child_value("cmt"),
-                         std::regex("8 ft; cast 6[01] ft at 07[78] T")));
+                         std::regex("8 ft; 39-46 F; 6[01] ft at 07[78] T")));
+}
+
+TEST_CASE("hazards and closures that take up room are tracks too, closed, with the name of their waypoint") {
+  Plan plan = sample::plan();
+  plan.gpx.line = GpxLine::none;
+  const pugi::xml_document document = parsed(waypoint_files(plan)[0]);
+  std::set<std::string> marks;
+  for (const pugi::xml_node wpt : document.child("gpx").children("wpt")) marks.insert(wpt.child_value("name"));
+  int closed = 0;
+  for (const pugi::xml_node track : document.child("gpx").children("trk")) {
+    CHECK(marks.contains(track.child_value("name")));
+    const std::string type = track.child_value("type");
+    CHECK((type == "hazard" || type == "closure"));
+    CHECK_FALSE(track.child("trkseg").child("trkpt").child("time"));
+    const pugi::xml_node first = track.child("trkseg").first_child(), last = track.child("trkseg").last_child();
+    if (std::string(first.attribute("lat").value()) == last.attribute("lat").value() &&
+        std::string(first.attribute("lon").value()) == last.attribute("lon").value()) {
+      ++closed;
+    }
+  }
+  CHECK(closed >= 1);
+}
+
+TEST_CASE("names may be brief or in words, cast places may stand there, and symbols are the user's own") {
+  Plan plan = sample::plan();
+  plan.gpx.names = GpxNames::brief;
+  CHECK(names_in(waypoint_files(plan)[0], "spot") == std::vector<std::string>{"01D", "02W"});
+  CHECK(names_in(waypoint_files(plan)[0], "landing").empty());
+  CHECK(waypoint_files(plan)[0].bytes.find("<sym>") == std::string::npos);
+  plan.gpx.landings = true;
+  plan.gpx.symbols = {{"spot", "Buoy & <flag>"}};
+  const OutputFile brief = waypoint_files(plan)[0];
+  CHECK(names_in(brief, "landing") == std::vector<std::string>{"01X", "02X"});
+  const pugi::xml_document document = parsed(brief);
+  for (const pugi::xml_node wpt : document.child("gpx").children("wpt")) {
+    CHECK(std::strlen(wpt.child_value("name")) <= 6);
+    const bool spot = std::string(wpt.child_value("type")) == "spot";
+    CHECK(std::string(wpt.child_value("sym")) == (spot ? "Buoy & <flag>" : ""));
+    hold_to_order(wpt, {"name", "cmt", "desc", "sym", "type"});
+  }
+  plan.gpx.names = GpxNames::words;
+  CHECK(names_in(waypoint_files(plan)[0], "spot") ==
+        std::vector<std::string>{"01-drop-off-PRS-2M", "02-weed-line-PRS-2M"});
+  plan.gpx.names = GpxNames::usual;
+  CHECK(names_in(waypoint_files(plan)[0], "landing") == std::vector<std::string>{"01LAND", "02LAND"});
+  plan.units = Units::imperial;
+  CHECK(names_in(waypoint_files(plan)[0], "spot") == std::vector<std::string>{"01DPRS-8F", "02WPRS-8F"});
 }
 
 TEST_CASE("a closure that is not active has no mark") {

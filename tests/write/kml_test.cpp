@@ -82,7 +82,7 @@ void hold_to_kml(const std::string& text) {
                          "Polygon", "MultiGeometry"});
   }
   for (const pugi::xml_node node : all(kml, "Polygon")) {
-    hold_to_order(node, {"tessellate", "outerBoundaryIs", "innerBoundaryIs"}, "innerBoundaryIs");
+    hold_to_order(node, {"tessellate", "outerBoundaryIs", "innerBoundaryIs"}, {"innerBoundaryIs"});
   }
   for (const char* absent : {"altitudeMode", "extrude", "href", "Icon", "NetworkLink", "script"}) {
     CHECK(all(kml, absent).empty());
@@ -186,7 +186,7 @@ TEST_CASE("one folder a kind, spots and passes in folders of their phase, named 
   CHECK(names[2] == "Pools");
   std::vector<std::string> marks;
   for (const pugi::xml_node mark : all(top.child("Folder"), "Placemark")) marks.emplace_back(mark.child_value("name"));
-  CHECK(marks == std::vector<std::string>{"01DPRS", "02WPRS", "P01PRS"});
+  CHECK(marks == std::vector<std::string>{"01DPRS-2M", "02WPRS-2M", "P01PRS"});
   for (const pugi::xml_node mark : all(top.child("Folder"), "Placemark")) {
     CHECK(std::string(mark.child_value("description")).find("may cross land or shoals") != std::string::npos);
   }

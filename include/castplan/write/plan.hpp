@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <map>
 #include <optional>
 #include <span>
 #include <string>
@@ -23,6 +24,19 @@ namespace castplan {
 
 /// How passes stand in GPX files: as routes with a waypoint at each turn, as tracks, both, or not at all.
 enum class GpxLine { none, route, track, both };
+
+/// usual: at most 10 letters, with the depth. brief: at most 6 up to 99 spots, what units take over a serial link,
+/// without depth and phase. words: as long as it takes.
+enum class GpxNames { usual, brief, words };
+
+struct GpxChoice {
+  GpxLine line = GpxLine::none;
+  GpxNames names = GpxNames::usual;
+  bool landings = false;           ///< a waypoint where each cast lands, too
+  std::size_t most_in_route = 50;  ///< places; longer routes are cut. Common practice, no source
+  /// What units draw, by what a waypoint is: spot, landing, pass, launch, hazard or closure. None is ours.
+  std::map<std::string, std::string> symbols{};
+};
 
 /// What becomes of a plan's spots at another date or temperature. Only the plan itself has files of its own.
 struct Comparison {
@@ -87,7 +101,7 @@ struct Plan {
   std::vector<Input> inputs;
   std::vector<std::pair<std::string, std::string>> options;  ///< those that change the result, sorted
   Units units = Units::metric;                               ///< what people read; data files stay SI
-  GpxLine gpx_line = GpxLine::none;
+  GpxChoice gpx{};
 };
 
 /// One file of a plan, by name without its folder, and its bytes.
