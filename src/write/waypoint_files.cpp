@@ -66,7 +66,7 @@ void add_outline(GpxFile& file, const Plan& plan, const Feature& feature) {
 }
 
 // Launches, active closures and hazards, as many as the file still holds. Returns how many were left out.
-std::size_t add_marks(GpxFile& file, const Plan& plan, const PhaseSpots* phase) {
+std::size_t add_marks(GpxFile& file, const Plan& plan, const PhaseSpots* phase, bool outlines) {
   std::size_t left_out = 0;
   for (const Kind kind : {Kind::launch, Kind::closure, Kind::hazard}) {
     std::vector<const Feature*> marks = of_kind(plan, kind);
@@ -78,7 +78,7 @@ std::size_t add_marks(GpxFile& file, const Plan& plan, const PhaseSpots* phase) 
     }
     for (std::size_t at = 0; at < marks.size(); ++at) {
       file.waypoints.push_back(mark_waypoint(plan, *marks[at], at + 1, marks.size()));
-      if (kind != Kind::launch) add_outline(file, plan, *marks[at]);
+      if (outlines && kind != Kind::launch) add_outline(file, plan, *marks[at]);
     }
   }
   return left_out;
@@ -131,7 +131,7 @@ std::string description(const Plan& plan, const PhaseSpots* phase, std::size_t l
   return joined(parts, " ");
 }
 
-GpxFile gpx_file(const Plan& plan, const PhaseSpots* phase, const std::string& code) {
+GpxFile gpx_file(const Plan& plan, const PhaseSpots* phase, const std::string& code, bool outlines) {
   GpxFile file;
   file.name = one_line(plan.lake_name);
   file.keywords = "castplan";
@@ -148,7 +148,7 @@ GpxFile gpx_file(const Plan& plan, const PhaseSpots* phase, const std::string& c
     }
   }
   std::size_t left_out = phase ? phase->spots.size() - written : 0;
-  left_out += add_marks(file, plan, phase);
+  left_out += add_marks(file, plan, phase, outlines);
   if (phase && plan.gpx.line != GpxLine::none) left_out += add_passes(file, plan, *phase, code);
   file.desc = description(plan, phase, left_out);
   for (Waypoint& waypoint : file.waypoints) {
@@ -158,18 +158,24 @@ GpxFile gpx_file(const Plan& plan, const PhaseSpots* phase, const std::string& c
   return file;
 }
 
-}  // namespace
-
-std::vector<OutputFile> waypoint_files(const Plan& plan) {
-  const std::vector<const PhaseSpots*> phases = phases_with_spots(plan);
-  if (phases.empty()) return {{file_name(nullptr), gpx_text(gpx_file(plan, nullptr, ""))}};
+std::vector<OutputFile> files_of(const Plan& plan, const std::vector<const PhaseSpots*>& phases, bool outlines) {
+  if (phases.empty()) return {{file_name(nullptr), gpx_text(gpx_file(plan, nullptr, "", outlines))}};
   const std::vector<std::string> codes = phase_codes(phases);
   std::vector<OutputFile> out;
   for (std::size_t at = 0; at < phases.size(); ++at) {
     const Phase* named = phases.size() > 1 ? phases[at]->phase : nullptr;
-    out.push_back({file_name(named), gpx_text(gpx_file(plan, phases[at], codes[at]))});
+    out.push_back({file_name(named), gpx_text(gpx_file(plan, phases[at], codes[at], outlines))});
   }
   return out;
+}
+
+}  // namespace
+
+std::vector<OutputFile> waypoint_files(const Plan& plan) { return files_of(plan, phases_with_spots(plan), true); }
+
+std::vector<OutputFile> waypoint_files_for_page(const Plan& plan) {
+  const std::vector<const PhaseSpots*> phases = phases_with_spots(plan);
+  return files_of(plan, phases, phases.size() < 2);
 }
 
 }  // namespace castplan

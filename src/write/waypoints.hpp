@@ -33,6 +33,10 @@ Waypoint turn_waypoint(const Plan& plan, const Pass& pass, const GpxWay& way, st
 /// A launch (L01), hazard (H01) or closure (C01) at its anchor; count: how many of its kind there are, for the zeros.
 Waypoint mark_waypoint(const Plan& plan, const Feature& feature, std::size_t number, std::size_t count);
 
+/// The files as they stand in the page: of a whole year without the outlines of hazards and closures, which would make
+/// it too large to send.
+std::vector<OutputFile> waypoint_files_for_page(const Plan& plan);
+
 /// What the letters in the names stand for.
 std::string names_text();
 

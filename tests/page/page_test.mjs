@@ -244,6 +244,35 @@ async function hostile(browser, url) {
   await close();
 }
 
+// The sample lake with 200 pieces of wood of 100 vertices each, which take up much of its middle.
+function crowdedLake(lake) {
+  const folder = join(work, 'crowded-lake');
+  cpSync(join(lake, '..'), folder, { recursive: true });
+  const features = Array.from({ length: 200 }, (_, i) => {
+    const [lon, lat] = [-40.006 + 0.0008 * (i % 20), 45.4955 + 0.0008 * Math.floor(i / 20)];
+    const coordinates = Array.from({ length: 100 }, (__, k) => [
+      lon + 0.00035 * Math.cos(k * 0.0628) * (1 + 0.1 * Math.sin(k * 0.9)), lat + 0.00025 * Math.sin(k * 0.0628)]);
+    return { type: 'Feature', properties: {}, geometry: { type: 'LineString', coordinates } };
+  });
+  writeFileSync(join(folder, 'many.geojson'), JSON.stringify({ type: 'FeatureCollection', features }));
+  const file = join(folder, 'crowded.toml');
+  writeFileSync(file, readFileSync(lake, 'utf8') + '\n[[structure]]\nfile = "many.geojson"\nkind = "wood"\n');
+  return file;
+}
+
+// Usable with 20,000 vertices of features: everything answers within the browser's own time limits.
+async function crowded(browser, url) {
+  const written = JSON.parse(readFileSync(join(work, 'crowded', 'features.geojson'), 'utf8')).features;
+  const vertices = (part) => typeof part[0] === 'number' ? 1 : part.reduce((sum, each) => sum + vertices(each), 0);
+  const all = written.reduce((sum, feature) => sum + vertices(feature.geometry.coordinates), 0);
+  check('crowded: 20,000 vertices and more', all >= 20000, all);
+  const { page, name, close } = await opened(browser, url);
+  await page.getByRole('button', { name: 'Closer' }).first().click();
+  await page.getByRole('button', { name: 'Whole lake' }).first().click();
+  await stepsThroughAll(page, name);
+  await close();
+}
+
 async function looks(browser, url) {
   for (const scheme of ['light', 'dark']) {
     for (const [width, height] of [[1280, 800], [768, 1024], [320, 640]]) await looksAt(browser, url, width, height, scheme);
@@ -259,6 +288,7 @@ async function worked(browser) {
   await atStop(browser, stop);
   await withoutScript(browser, all);
   await hostile(browser, named);
+  await crowded(browser, many);
 }
 
 rmSync(work, { recursive: true, force: true });
@@ -268,6 +298,7 @@ const one = plan('one-phase', lake, ['--water-temp', '66F', '--trend', 'rising']
 const all = plan('all-phases', lake, []);
 const care = plan('care', lake, ['--water-temp', '73F', '--trend', 'rising']);
 const named = plan('hostile', hostileLake(lake), ['--water-temp', '66F', '--trend', 'rising']);
+const many = plan('crowded', crowdedLake(lake), ['--water-temp', '66F', '--trend', 'rising']);
 const stop = plan('stop', lake, ['--water-temp', '82F', '--trend', 'rising']);
 const browser = await chromium.launch({ executablePath: chromiumPath, args: ['--no-sandbox', '--disable-gpu'] });
 try {

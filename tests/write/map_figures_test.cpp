@@ -69,18 +69,32 @@ TEST_CASE("the page opens in the plan's units and holds both") {
   }
 }
 
-TEST_CASE("the files in the page are those of the folder, byte for byte") {
+namespace {
+
+// Bounds hold what the file holds, outlines too.
+std::string without_bounds(const std::string& gpx) { return std::regex_replace(gpx, std::regex("<bounds [^>]*>"), ""); }
+
+}  // namespace
+
+TEST_CASE("the files in the page are those of the folder, but for outlines in the files of a whole year") {
   for (const bool one_phase : {true, false}) {
     const Plan plan = sample::plan({.one_phase = one_phase});
     const std::string page = map_html(plan);
     std::vector<OutputFile> files = waypoint_files(plan);
     CHECK(files.size() == (one_phase ? 1 : 2));
+    for (OutputFile& file : files) {
+      CHECK(has(file.bytes, "<trk>"));
+      // tracks end a file: gpxType of the schema
+      if (!one_phase) file.bytes = file.bytes.substr(0, file.bytes.find("  <trk>")) + "</gpx>\n";
+    }
     if (one_phase) files.push_back({"spots.csv", spots_csv(plan)});
     CHECK(count(page, "<a download=") == files.size());
     for (const OutputFile& file : files) {
       INFO(file.name);
       const std::string link = between(page, "<a download=\"" + file.name + "\" href=\"data:", "\"");
-      CHECK(decoded(link.substr(link.find(";base64,") + 8)) == file.bytes);
+      const std::string held = decoded(link.substr(link.find(";base64,") + 8));
+      CHECK(without_bounds(held) == without_bounds(file.bytes));
+      CHECK((!one_phase || held == file.bytes));
     }
   }
 }
