@@ -65,7 +65,8 @@ std::string moon_text(const Moonlight& moon, const TimeZone& zone, Date date) {
   if (moon.moon == Course::down_all_day) out += ", down all day";
   return out +
          "; weighs nothing in the ranking (at most about 5 % more fish at full and new moon, and more fishing "
-         "then was not ruled out: Vinson & Angradi 2014)";
+         "then was not ruled out: Vinson & Angradi 2014); nor do air pressure and passing fronts (no published "
+         "measure of what they do is known to us)";
 }
 
 // The wind given, else the strongest hour of the day's light, else of the day.
