@@ -76,7 +76,7 @@ class Look {
   void for_pictures(std::string_view raw) {
     static constexpr std::string_view kMarks[] = {"\x89PNG",    "\xFF\xD8\xFF", "GIF8",   "RIFF",    "II*",
                                                   "data:image", "<img",         "<image", "<canvas", "<object",
-                                                  "<embed",     "<iframe",      "<video"};
+                                                  "<embed",     "<iframe",      "<vid"};
     const std::string plain = lower(std::string(raw));
     for (const std::string_view mark : kMarks) {
       const std::size_t at = mark[0] == '<' || mark[0] == 'd' ? plain.find(mark) : raw.find(mark);

@@ -201,6 +201,10 @@ std::vector<RankInterval> intervals_of(const std::vector<Chosen>& chosen, const 
   return rank_intervals(doubts, draws);
 }
 
+Surroundings::WavesAt waves_of(const Weather& weather) {
+  return [&weather](XY place) { return weather.wave_height(place); };
+}
+
 double worth_at(const Spot& spot, const Lake& lake, const Surroundings& surroundings, const Phase& phase) {
   const std::vector<Neighbour> near = surroundings.near(spot.aim, kWithinCast);
   const float depth = bilinear(lake.depth, spot.aim);
@@ -226,8 +230,7 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
   }
   if (result.why_none = no_boat_out(options); !result.why_none.empty()) return result;
   const Weather weather(lake, options);
-  Surroundings surroundings(features, options.reach);
-  surroundings.set_waves([&](XY place) { return weather.wave_height(place); });
+  const Surroundings surroundings(features, options.reach, waves_of(weather));
   const std::vector<Target> all = judged(lake, surroundings, phase, options);
   const std::vector<const Target*> order = in_order(all);
   const BoatFinder boats(lake, features, surroundings, options);
@@ -259,8 +262,7 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
 std::vector<double> worth_of(std::span<const Spot> spots, const Lake& lake, const std::vector<Feature>& features,
                              const Phase& phase, const SpotOptions& options) {
   const Weather weather(lake, options);
-  Surroundings surroundings(features, options.reach);
-  surroundings.set_waves([&](XY place) { return weather.wave_height(place); });
+  const Surroundings surroundings(features, options.reach, waves_of(weather));
   std::vector<double> worth;
   for (const Spot& spot : spots) worth.push_back(worth_at(spot, lake, surroundings, phase));
   return worth;

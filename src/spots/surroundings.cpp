@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 #include <set>
+#include <utility>
 
 namespace castplan {
 
@@ -70,7 +71,8 @@ Lines lines_of(const Geometry& geometry) {
   return lines;
 }
 
-Surroundings::Surroundings(const std::vector<Feature>& features, Metres reach) {
+Surroundings::Surroundings(const std::vector<Feature>& features, Metres reach, WavesAt waves)
+    : waves_(std::move(waves)) {
   for (const Feature& feature : features) {
     if (!can_be_cast_at(feature, reach)) {
       const auto* pool = std::get_if<Pool>(&feature.details);

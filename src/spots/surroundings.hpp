@@ -35,7 +35,10 @@ struct FanCover {
 /// Answers what lies near a place, from points every 5 m along the features that can be cast at.
 class Surroundings {
  public:
-  Surroundings(const std::vector<Feature>& features, Metres reach);
+  /// Height of the waves at a place; none where it is not known.
+  using WavesAt = std::function<std::optional<Metres>(XY)>;
+  /// waves: of the wind of the day, where one is known.
+  Surroundings(const std::vector<Feature>& features, Metres reach, WavesAt waves = {});
   /// Features within a distance, nearest first (ties in the order of the features). Accurate to 2.5 m.
   [[nodiscard]] std::vector<Neighbour> near(XY place, Metres within) const;
   /// What lies within reach of a place, up to 60 degrees to each side of a way (length 1).
@@ -44,7 +47,6 @@ class Surroundings {
   [[nodiscard]] std::optional<Metres> waves_at(XY place) const {
     return waves_ ? waves_(place) : std::optional<Metres>{};
   }
-  void set_waves(std::function<std::optional<Metres>(XY)> waves) { waves_ = std::move(waves); }
   [[nodiscard]] bool has_cover() const { return has_cover_; }  ///< any wood, rock, dock or placed cover was mapped
   [[nodiscard]] const std::vector<const Feature*>& castable() const { return castable_; }
   /// The deepest pool of each water, where its rim too lies deeper than a lure's reach.
@@ -59,7 +61,7 @@ class Surroundings {
   std::vector<const Feature*> castable_, deep_basins_;
   std::unordered_map<std::int64_t, std::vector<Sample>> buckets_;
   bool has_cover_ = false;
-  std::function<std::optional<Metres>(XY)> waves_{};
+  WavesAt waves_;
 };
 
 /// All lines of a shape: lines themselves, rings of polygons, points as lines of one point.

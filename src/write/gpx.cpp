@@ -2,18 +2,12 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "write/gpx.hpp"
 
-#include <pugixml.hpp>
-
 #include "write/carried.hpp"
 #include "write/plain_text.hpp"
+#include "write/xml_text.hpp"
 
 namespace castplan {
 namespace {
-
-struct ToString : pugi::xml_writer {
-  std::string text;
-  void write(const void* data, std::size_t size) override { text.append(static_cast<const char*>(data), size); }
-};
 
 void add_text(pugi::xml_node parent, const char* name, const std::string& text) {
   if (!text.empty()) parent.append_child(name).text().set(text.c_str());
@@ -62,10 +56,7 @@ pugi::xml_node add_way(pugi::xml_node gpx, const char* element, const GpxWay& wa
 
 std::string gpx_text(const GpxFile& file) {
   pugi::xml_document document;
-  pugi::xml_node declaration = document.append_child(pugi::node_declaration);
-  declaration.append_attribute("version") = "1.0";
-  declaration.append_attribute("encoding") = "UTF-8";
-  pugi::xml_node gpx = document.append_child("gpx");
+  pugi::xml_node gpx = begun(document, "gpx");
   gpx.append_attribute("version") = "1.1";
   gpx.append_attribute("creator") = program_text().c_str();
   gpx.append_attribute("xmlns") = "http://www.topografix.com/GPX/1/1";
@@ -94,9 +85,7 @@ std::string gpx_text(const GpxFile& file) {
     pugi::xml_node segment = add_way(gpx, "trk", way).append_child("trkseg");
     for (const MicroPlace place : way.places) add_point(segment, "trkpt", place);
   }
-  ToString out;
-  document.save(out, "  ", pugi::format_indent, pugi::encoding_utf8);
-  return out.text;
+  return xml_text(document);
 }
 
 }  // namespace castplan

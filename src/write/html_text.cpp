@@ -24,7 +24,7 @@ std::string axis_text(double degrees, char positive, char negative, int digits) 
 
 }  // namespace
 
-std::string escaped(std::string_view text) {
+std::string without_tags(std::string_view text) {
   std::string out;
   for (const char letter : one_line(text)) {
     switch (letter) {
@@ -37,14 +37,22 @@ std::string escaped(std::string_view text) {
       case '>':
         out += "&gt;";
         break;
-      case '"':
-        out += "&quot;";
-        break;
-      case '\'':
-        out += "&#39;";
-        break;
       default:
         out += letter;
+    }
+  }
+  return out;
+}
+
+std::string escaped(std::string_view text) {
+  std::string out;
+  for (const char letter : without_tags(text)) {
+    if (letter == '"') {
+      out += "&quot;";
+    } else if (letter == '\'') {
+      out += "&#39;";
+    } else {
+      out += letter;
     }
   }
   return out;

@@ -13,6 +13,9 @@
 
 namespace castplan {
 
+/// Text from an input as one line, with nothing in it that could be a tag: & < > as references.
+std::string without_tags(std::string_view text);
+
 /// JSON that may stand inside a script element: "<" written as \u003c (HTML Living Standard, script data state).
 std::string script_safe(std::string json);
 

@@ -7,10 +7,12 @@
 
 #include "castplan/write/text.hpp"
 #include "write/carried.hpp"
+#include "write/html_text.hpp"
 #include "write/map_page.hpp"
 #include "write/plain_text.hpp"
 #include "write/records.hpp"
 #include "write/waypoints.hpp"
+#include "write/xml_text.hpp"
 
 // KML 2.2 (OGC 07-147r2). The order of the children is the schema's.
 
@@ -18,11 +20,6 @@ namespace castplan {
 namespace {
 
 constexpr std::size_t kMostName = 120;  // the whole name stands in the data of the mark
-
-struct ToString : pugi::xml_writer {
-  std::string text;
-  void write(const void* data, std::size_t size) override { text.append(static_cast<const char*>(data), size); }
-};
 
 /// Light and muted, so that they stand out from dark water in a picture from the air.
 struct Look {
@@ -72,24 +69,8 @@ void add_text(pugi::xml_node parent, const char* name, const std::string& text) 
 }
 
 // Viewers take a description for HTML: what could be a tag there is escaped once more than XML asks for.
-std::string as_words(std::string_view text) {
-  std::string out;
-  for (const char letter : one_line(text)) {
-    switch (letter) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      default:
-        out += letter;
-    }
-  }
-  return out;
+void add_description(pugi::xml_node parent, const std::string& words) {
+  add_text(parent, "description", without_tags(words));
 }
 
 void add_style(pugi::xml_node document, const Look& look) {
@@ -192,7 +173,7 @@ struct Mark {
 void add_placemark(pugi::xml_node folder, const std::string& table, const Mark& mark, const Record& record) {
   pugi::xml_node placemark = folder.append_child("Placemark");
   add_text(placemark, "name", shortened(one_line(mark.name), kMostName));
-  add_text(placemark, "description", as_words(mark.description));
+  add_description(placemark, mark.description);
   add_text(placemark, "styleUrl", "#style-" + table);
   add_data(placemark, table, record);
   add_shape(placemark, record.shape);
@@ -205,7 +186,7 @@ pugi::xml_node add_folder(pugi::xml_node parent, std::string_view name, const st
     title.front() = static_cast<char>(title.front() - 32);
   add_text(folder, "name", title);
   add_text(folder, "open", "0");
-  if (!description.empty()) add_text(folder, "description", as_words(description));
+  if (!description.empty()) add_description(folder, description);
   return folder;
 }
 
@@ -263,16 +244,13 @@ std::string description(const Plan& plan) {
 
 std::string places_kml(const Plan& plan) {
   pugi::xml_document xml;
-  pugi::xml_node declaration = xml.append_child(pugi::node_declaration);
-  declaration.append_attribute("version") = "1.0";
-  declaration.append_attribute("encoding") = "UTF-8";
-  pugi::xml_node kml = xml.append_child("kml");
+  pugi::xml_node kml = begun(xml, "kml");
   kml.append_attribute("xmlns") = "http://www.opengis.net/kml/2.2";
   pugi::xml_node document = kml.append_child("Document");
   const std::string lake = shortened(one_line(plan.lake_name), kMostName);
   add_text(document, "name", joined({lake, plan.date}, ", "));
   add_text(document, "open", "1");
-  add_text(document, "description", as_words(description(plan)));
+  add_description(document, description(plan));
   const std::vector<RecordTable> tables = record_tables(plan);
   for (const RecordTable& table : tables) add_style(document, look_of(table.name));
   for (const RecordTable& table : tables) add_schema(document, table);
@@ -280,9 +258,7 @@ std::string places_kml(const Plan& plan) {
   const std::vector<std::string> codes = phase_codes(phases);
   for (std::size_t at = 0; at < phases.size(); ++at) add_phase(document, plan, *phases[at], codes[at]);
   add_kinds(document, plan);
-  ToString out;
-  xml.save(out, "  ", pugi::format_indent, pugi::encoding_utf8);
-  return out.text;
+  return xml_text(xml);
 }
 
 }  // namespace castplan

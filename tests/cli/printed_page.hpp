@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <regex>
+#include <sstream>
 #include <string>
 #include <utility>
 #include <vector>
@@ -64,6 +65,22 @@ inline void no_words_meet(const std::string& path, double width, double height, 
       if (across > 0.5 && down > 0.5) FAIL_CHECK(a.text << " and " << b.text << " meet at " << a.left << ", " << a.top);
     }
   }
+}
+
+// Its letters are those of the shipped font, bold and not.
+inline void carries_its_fonts(const std::string& path) {
+  const std::string fonts = run("pdffonts " + path).text;
+  std::istringstream lines(fonts.substr(fonts.find("---")));
+  std::string line;
+  std::getline(lines, line);
+  int count = 0;
+  while (std::getline(lines, line)) {
+    INFO(line);
+    // columns: embedded, subset, with its letters for those who search and read aloud
+    CHECK(std::regex_search(line, std::regex("\\+RobotoCondensed.* yes yes yes ")));
+    ++count;
+  }
+  CHECK(count == 2);
 }
 
 // An invented lake by other words in the sample's file.

@@ -77,18 +77,7 @@ TEST_CASE("the sheet has its language, its structure and a text for the map") {
 
 TEST_CASE("the sheet carries its fonts, and nothing on it needs colour") {
   const Sheet sheet(kSummer);
-  const std::string fonts = run("pdffonts " + sheet.path).text;
-  std::istringstream lines(fonts.substr(fonts.find("---")));
-  std::string line;
-  std::getline(lines, line);
-  int count = 0;
-  while (std::getline(lines, line)) {
-    INFO(line);
-    // columns: embedded, subset, with its letters for those who search and read aloud
-    CHECK(std::regex_search(line, std::regex("\\+RobotoCondensed.* yes yes yes ")));
-    ++count;
-  }
-  CHECK(count == 2);
+  carries_its_fonts(sheet.path);
   const pdf::Picture colour = pdf::drawn(sheet.scratch, sheet.path, 100);
   const pdf::Picture grey = pdf::drawn(sheet.scratch, sheet.path, 100, "-gray");
   REQUIRE(colour.channels == 3);

@@ -48,17 +48,7 @@ TEST_CASE("pages for teaching have embedded fonts, a language, a structure, text
   const Evening evening(kSummer);
   for (const std::string& name : kPdfs) {
     CAPTURE(name);
-    const std::string fonts = run("pdffonts " + evening.path(name)).text;
-    std::istringstream lines(fonts.substr(fonts.find("---")));
-    std::string line;
-    std::getline(lines, line);
-    int count = 0;
-    while (std::getline(lines, line)) {
-      INFO(line);
-      CHECK(std::regex_search(line, std::regex("\\+RobotoCondensed.* yes yes yes ")));
-      ++count;
-    }
-    CHECK(count == 2);
+    carries_its_fonts(evening.path(name));
     const std::string objects = pdf::objects_of(evening.scratch, evening.path(name));
     CHECK(says(objects, "/Lang (en)"));
     const std::string tree = run("pdfinfo -struct " + evening.path(name)).text;

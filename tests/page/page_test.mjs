@@ -6,34 +6,14 @@
 // The page in a browser: PROGRAM makes plans of the sample lake in WORK, Chromium opens them. What is expected comes
 // from WCAG 2.2 (axe-core's rules; success criteria named below) and from the table of the same page.
 import { execFileSync } from 'node:child_process';
-import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { cpSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 
+import { axe, check, empty, failures, finished, launched, program, source, work } from './browser.mjs';
 import { axeViolations, buttonOverlaps, keyboardWalk, overflow, smallParts } from './looks.mjs';
 
-const [program, source, work] = process.argv.slice(2);
-const modules = join(source, 'build', 'browser', 'node_modules');
-const chromiums = ['/usr/bin/chromium', '/usr/bin/chromium-browser'];
-const chromiumPath = chromiums.find(existsSync);
-if (!existsSync(join(modules, 'playwright-core')) || !existsSync(join(modules, 'axe-core')) || !chromiumPath) {
-  console.error('page test: playwright-core and axe-core (in build/browser) or Chromium are missing; run ' +
-                'scripts/dependencies --tests with a network');
-  process.exit(1);
-}
-const require = createRequire(join(modules, 'here.js'));
-const { chromium } = require('playwright-core');
-const axe = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
-
-let checks = 0;
-const failures = [];
-function check(what, right, found = '') {
-  checks += 1;
-  if (!right) failures.push(what + (found === '' ? '' : ': ' + JSON.stringify(found)));
-}
 const same = (what, found, wanted) => check(what, JSON.stringify(found) === JSON.stringify(wanted), { found, wanted });
-const empty = (what, found) => check(what, found.length === 0, found);
 
 function plan(name, lake, options) {
   const out = join(work, name);
@@ -300,12 +280,10 @@ const care = plan('care', lake, ['--water-temp', '73F', '--trend', 'rising']);
 const named = plan('hostile', hostileLake(lake), ['--water-temp', '66F', '--trend', 'rising']);
 const many = plan('crowded', crowdedLake(lake), ['--water-temp', '66F', '--trend', 'rising']);
 const stop = plan('stop', lake, ['--water-temp', '82F', '--trend', 'rising']);
-const browser = await chromium.launch({ executablePath: chromiumPath, args: ['--no-sandbox', '--disable-gpu'] });
+const browser = await launched();
 try {
   await Promise.all([looks(browser, one), worked(browser)]);
 } finally {
   await browser.close();
 }
-for (const failure of failures) console.error('FAILED: ' + failure);
-console.log('page test: ' + checks + ' checks, ' + failures.length + ' failed');
-process.exit(failures.length === 0 ? 0 : 1);
+finished();

@@ -6,32 +6,13 @@
 // A club's site in a browser: PROGRAM scouts the sample lake and publishes it into WORK, Chromium opens the pages from
 // file:. What is expected comes from WCAG 2.2 (axe-core's rules; success criteria named below).
 import { execFileSync } from 'node:child_process';
-import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 
+import { axe, check, empty, failures, finished, launched, program, source, work } from './browser.mjs';
 import { axeViolations, keyboardWalk, overflow } from './looks.mjs';
 
-const [program, source, work] = process.argv.slice(2);
-const modules = join(source, 'build', 'browser', 'node_modules');
-const chromiumPath = ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find(existsSync);
-if (!existsSync(join(modules, 'playwright-core')) || !existsSync(join(modules, 'axe-core')) || !chromiumPath) {
-  console.error('site test: playwright-core and axe-core (in build/browser) or Chromium are missing; run ' +
-                'scripts/dependencies --tests with a network');
-  process.exit(1);
-}
-const require = createRequire(join(modules, 'here.js'));
-const { chromium } = require('playwright-core');
-const axe = readFileSync(require.resolve('axe-core/axe.min.js'), 'utf8');
-
-let checks = 0;
-const failures = [];
-function check(what, right, found = '') {
-  checks += 1;
-  if (!right) failures.push(what + (found === '' ? '' : ': ' + JSON.stringify(found)));
-}
-const empty = (what, found) => check(what, found.length === 0, found);
 const run = (...words) => execFileSync(program, words, { stdio: ['ignore', 'ignore', 'inherit'] });
 const pageOf = (site, name) => pathToFileURL(join(work, site, name)).href;
 
@@ -135,7 +116,7 @@ run('scout', renamed('three', '\u00c9tang des H\u00eatres'), '--quiet', '--out',
 run('publish', join(work, 'one'), join(work, 'two'), join(work, 'three'), '--quiet', '--site', join(work, 'site'));
 run('publish', join(work, 'one'), '--exact', '--quiet', '--site', join(work, 'exact'));
 const stopped = 'lakes/heron-script-script-alert-1-script.html';
-const browser = await chromium.launch({ executablePath: chromiumPath, args: ['--no-sandbox', '--disable-gpu'] });
+const browser = await launched();
 try {
   await looksAt(browser, pageOf('site', 'index.html'), 'index');
   await looksAt(browser, pageOf('site', 'lakes/lake-ossilby.html'), 'lake');
@@ -149,6 +130,4 @@ try {
 } finally {
   await browser.close();
 }
-for (const failure of failures) console.error('FAILED: ' + failure);
-console.log('site test: ' + checks + ' checks, ' + failures.length + ' failed');
-process.exit(failures.length === 0 ? 0 : 1);
+finished();

@@ -14,6 +14,7 @@
 
 #include "castplan/season/roughness.hpp"
 #include "castplan/spots/rank.hpp"
+#include "spots/round_waves.hpp"
 #include "spots/spread.hpp"
 #include "support/detecting.hpp"
 
@@ -35,18 +36,6 @@ const Reason* reason_of(const Spot& spot, std::string_view factor) {
     if (each.factor == factor) return &each;
   }
   return nullptr;
-}
-
-/// The floor is level but for the rim, which a long chord hardly notices.
-double wave_height(XY at, const Wind& wind) {
-  std::array<Metres, kFetchRadials> lengths{};
-  const auto bearings = fetch_bearings(wind.from);
-  for (std::size_t i = 0; i < bearings.size(); ++i) {
-    const double way = bearings[i].value() * std::numbers::pi / 180;
-    const double along = at.x * std::sin(way) + at.y * std::cos(way);
-    lengths[i] = Metres(-along + std::sqrt(kShore * kShore - at.x * at.x - at.y * at.y + along * along));
-  }
-  return shallow_waves(wind.speed, effective_fetch(lengths), Metres(kFloor)).height.value();
 }
 
 }  // namespace
@@ -99,7 +88,7 @@ TEST_CASE("of edges that are otherwise the same the one that the wind blows on t
     REQUIRE(waves != nullptr);
     CAPTURE(spot.rank, spot.aim.x, spot.aim.y);
     // a printed height is to the centimetre; the rim takes a little off the mean depth upwind
-    CHECK(waves->value == Approx(wave_height(spot.aim, *options.wind)).margin(0.015));
+    CHECK(waves->value == Approx(wave_height(spot.aim, *options.wind, kShore, kFloor)).margin(0.015));
     CHECK(waves->suitability == Approx(phase.waves(waves->value)).margin(5e-5));
   }
 }

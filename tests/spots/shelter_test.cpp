@@ -13,6 +13,7 @@
 #include "castplan/spots/rank.hpp"
 #include "castplan/terrain/fetch.hpp"
 #include "castplan/terrain/waves.hpp"
+#include "spots/round_waves.hpp"
 #include "support/detecting.hpp"
 
 using namespace castplan;
@@ -46,18 +47,6 @@ PhaseSpots spots_in(std::optional<Wind> wind, std::string_view boat = "motor") {
 
 Wind wind_of(double speed, double from) { return {MetresPerSecond(speed), MetresPerSecond(speed), Degrees(from)}; }
 
-/// Height of the waves at a place, from the chords of the circle; the floor is level but for the rim.
-double wave_height(XY at, const Wind& wind) {
-  std::array<Metres, kFetchRadials> lengths{};
-  const auto bearings = fetch_bearings(wind.from);
-  for (std::size_t i = 0; i < bearings.size(); ++i) {
-    const double way = bearings[i].value() * std::numbers::pi / 180;
-    const double along = at.x * std::sin(way) + at.y * std::cos(way);
-    lengths[i] = Metres(-along + std::sqrt(kShore * kShore - at.x * at.x - at.y * at.y + along * along));
-  }
-  return shallow_waves(wind.speed, effective_fetch(lengths), Metres(kFloor)).height.value();
-}
-
 XY from_middle(XY at) {
   const Frame& frame = wide_lake().depth.frame();
   const XY low = frame.centre({frame.rows - 1, 0}), high = frame.centre({0, frame.cols - 1});
@@ -79,7 +68,7 @@ TEST_CASE("where the waves go beyond what the boat can take no spot and no pass 
   const PhaseSpots calm = spots_in({}, "canoe");
   const PhaseSpots windy = spots_in(wind, "canoe");
   INFO("wind from " << from);
-  const auto height = [&](XY at) { return wave_height(from_middle(at), wind); };
+  const auto height = [&](XY at) { return wave_height(from_middle(at), wind, kShore, kFloor); };
   // the calm day has spots on both sides, some of them in waves by far too high
   REQUIRE(std::any_of(calm.spots.begin(), calm.spots.end(),
                       [&](const Spot& spot) { return height(spot.boat) > limit * 1.15; }));
@@ -101,7 +90,7 @@ TEST_CASE("a motor boat may lie where a canoe may not") {
   const Wind wind = wind_of(7.4, 90);
   const PhaseSpots motor = spots_in(wind, "motor");
   CHECK(std::any_of(motor.spots.begin(), motor.spots.end(), [&](const Spot& spot) {
-    return wave_height(from_middle(spot.boat), wind) > rough_limits("canoe").stop_height.value();
+    return wave_height(from_middle(spot.boat), wind, kShore, kFloor) > rough_limits("canoe").stop_height.value();
   }));
 }
 
@@ -129,7 +118,7 @@ TEST_CASE("without a forecast each wind has its sheltered spots, best first") {
     INFO(words);
     CHECK(words.find(std::string("from the ") + names[i] + ":") != std::string::npos);
     const Wind wind = wind_of(limits.caution_wind.value(), 90.0 * static_cast<double>(i));
-    const auto height = [&](const Spot& spot) { return wave_height(from_middle(spot.boat), wind); };
+    const auto height = [&](const Spot& spot) { return wave_height(from_middle(spot.boat), wind, kShore, kFloor); };
     double highest = 0;
     for (const Spot& spot : calm.spots) highest = std::max(highest, height(spot));
     const double lee = std::min(highest, limits.caution_height.value()) / 2;
