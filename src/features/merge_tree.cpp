@@ -32,7 +32,7 @@ std::vector<Summit> merge_tree(const Heights& heights) {
   // a group is named by its highest summit, so the elder rule is the choice of the name
   std::vector<Index> group(summits.size());
   std::iota(group.begin(), group.end(), Index{0});
-  for (const Pass& pass : slopes.passes()) {
+  for (const SummitPass& pass : slopes.passes()) {
     Index elder = root(group, pass.a);
     Index younger = root(group, pass.b);
     if (elder == younger) continue;

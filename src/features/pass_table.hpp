@@ -12,7 +12,7 @@ namespace castplan {
 /// Keeps of each two summits the pass that joins them first.
 class PassTable {
  public:
-  void take(const Pass& pass) {
+  void take(const SummitPass& pass) {
     // neighbouring cells mostly part the same two slopes
     if (last_ < passes_.size() && same(passes_[last_], pass)) {
       keep(pass);
@@ -28,16 +28,16 @@ class PassTable {
     last_ = slots_[slot];
     keep(pass);
   }
-  [[nodiscard]] std::vector<Pass> passes() { return std::move(passes_); }
+  [[nodiscard]] std::vector<SummitPass> passes() { return std::move(passes_); }
 
  private:
   static constexpr Index kFree = 0xFFFFFFFF;
 
-  static bool same(const Pass& p, const Pass& q) { return p.a == q.a && p.b == q.b; }
-  void keep(const Pass& pass) {
+  static bool same(const SummitPass& p, const SummitPass& q) { return p.a == q.a && p.b == q.b; }
+  void keep(const SummitPass& pass) {
     if (joins_before(pass, passes_[last_])) passes_[last_] = pass;
   }
-  [[nodiscard]] std::size_t slot_of(const Pass& pass) const {
+  [[nodiscard]] std::size_t slot_of(const SummitPass& pass) const {
     const std::uint64_t key = (std::uint64_t{pass.a} << 32 | pass.b) * 0x9E3779B97F4A7C15ULL;
     return static_cast<std::size_t>(key >> 32) & (slots_.size() - 1);
   }
@@ -50,7 +50,7 @@ class PassTable {
     }
   }
 
-  std::vector<Pass> passes_;
+  std::vector<SummitPass> passes_;
   std::vector<Index> slots_;  ///< numbers of passes; a power of two
   std::size_t last_ = 0;
 };

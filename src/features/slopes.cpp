@@ -146,7 +146,7 @@ void passes_of_rows(const RowPair& rows, std::vector<std::uint8_t>& touches, Pas
 
 }  // namespace
 
-bool joins_before(const Pass& p, const Pass& q) {
+bool joins_before(const SummitPass& p, const SummitPass& q) {
   if (p.height != q.height) return p.height > q.height;
   return std::tie(p.cell, p.a, p.b) < std::tie(q.cell, q.a, q.b);
 }
@@ -198,7 +198,7 @@ void Slopes::resolve() {
   }
 }
 
-std::vector<Pass> Slopes::passes_of(const Band& band) const {
+std::vector<SummitPass> Slopes::passes_of(const Band& band) const {
   const auto number = static_cast<std::size_t>(band.number);
   const AscentBand ascents(heights_, band);
   const bool last = number + 1 == borders_.size();
@@ -224,8 +224,8 @@ std::vector<Pass> Slopes::passes_of(const Band& band) const {
   return table.passes();
 }
 
-std::vector<Pass> Slopes::passes() const {
-  std::vector<std::vector<Pass>> of_band(borders_.size());
+std::vector<SummitPass> Slopes::passes() const {
+  std::vector<std::vector<SummitPass>> of_band(borders_.size());
   sweep(heights_.frame().rows, [&](const Band& band) {
     auto& found = of_band[static_cast<std::size_t>(band.number)] = passes_of(band);
     std::sort(found.begin(), found.end(), joins_before);
@@ -236,8 +236,8 @@ std::vector<Pass> Slopes::passes() const {
     each(pairs, [&](int pair) {
       const std::size_t left = 2 * step * static_cast<std::size_t>(pair);
       if (left + step >= of_band.size()) return;
-      std::vector<Pass>& right = of_band[left + step];
-      std::vector<Pass> merged(of_band[left].size() + right.size());
+      std::vector<SummitPass>& right = of_band[left + step];
+      std::vector<SummitPass> merged(of_band[left].size() + right.size());
       std::merge(of_band[left].begin(), of_band[left].end(), right.begin(), right.end(), merged.begin(), joins_before);
       of_band[left] = std::move(merged);
       right = {};

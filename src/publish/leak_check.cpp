@@ -46,11 +46,11 @@ class Look {
     const auto tell = [&](std::size_t at, const std::string& what) {
       leaks_.push_back({file_, base + (at < text.from.size() ? text.from[at] : 0), what});
     };
-    for (const Finding& found : index_.places_in(text.text)) tell(found.at, found.what);
+    for (const SecretFound& found : index_.places_in(text.text)) tell(found.at, found.what);
     if (map_ != nullptr) {
-      for (const Finding& found : index_.drawn_in(text.text, map_->plane)) tell(found.at, found.what);
+      for (const SecretFound& found : index_.drawn_in(text.text, map_->plane)) tell(found.at, found.what);
     }
-    for (const Finding& found : index_.texts_in(lower(text.text))) tell(found.at, found.what);
+    for (const SecretFound& found : index_.texts_in(lower(text.text))) tell(found.at, found.what);
   }
 
   void in_base64(std::string_view raw) {

@@ -157,7 +157,7 @@ void SecretIndex::add_minutes(std::vector<Hit>& hits, const std::vector<FoundNum
   }
 }
 
-std::vector<Finding> SecretIndex::places_in(std::string_view text) const {
+std::vector<SecretFound> SecretIndex::places_in(std::string_view text) const {
   const std::vector<FoundNumber> numbers = numbers_in(text);
   std::vector<Hit> hits;
   for (std::size_t at = 0; at < numbers.size(); ++at) {
@@ -165,7 +165,7 @@ std::vector<Finding> SecretIndex::places_in(std::string_view text) const {
     add_minutes(hits, numbers, at);
   }
   std::stable_sort(hits.begin(), hits.end(), [](const Hit& a, const Hit& b) { return a.at < b.at; });
-  std::vector<Finding> out;
+  std::vector<SecretFound> out;
   for (std::size_t i = 0; i < hits.size(); ++i) {
     bool told = hits[i].fine && places_[hits[i].place].alone;
     for (std::size_t j = i + 1; !told && j < hits.size() && hits[j].at <= hits[i].at + kNear; ++j) {
@@ -178,8 +178,8 @@ std::vector<Finding> SecretIndex::places_in(std::string_view text) const {
   return out;
 }
 
-std::vector<Finding> SecretIndex::texts_in(std::string_view text) const {
-  std::vector<Finding> out;
+std::vector<SecretFound> SecretIndex::texts_in(std::string_view text) const {
+  std::vector<SecretFound> out;
   for (std::size_t at = 0; at + kBeginning <= text.size(); ++at) {
     const std::string_view rest = text.substr(at);
     if (!beginnings_.contains(beginning_of(rest))) continue;
@@ -198,13 +198,13 @@ std::vector<Finding> SecretIndex::texts_in(std::string_view text) const {
   return out;
 }
 
-std::vector<Finding> SecretIndex::drawn_in(std::string_view text, const MapPlane& plane) const {
+std::vector<SecretFound> SecretIndex::drawn_in(std::string_view text, const MapPlane& plane) const {
   std::vector<std::pair<XY, const Secrets::Place*>> drawn;
   for (const Secrets::Place& place : places_) {
     if (!plane.may_hold(place.at)) continue;
     drawn.emplace_back(plane.drawn(place.at), &place);
   }
-  std::vector<Finding> out;
+  std::vector<SecretFound> out;
   const std::vector<FoundNumber> numbers = numbers_in(text);
   const std::vector<bool> markup = in_markup(text);
   for (std::size_t at = 0; at + 1 < numbers.size(); ++at) {

@@ -14,7 +14,7 @@
 
 namespace castplan {
 
-struct Finding {
+struct SecretFound {
   std::size_t at{};  ///< byte of the text
   std::string what;
 };
@@ -24,11 +24,11 @@ class SecretIndex {
  public:
   explicit SecretIndex(const Secrets& secrets);
   /// Places written as numbers, whatever the notation.
-  [[nodiscard]] std::vector<Finding> places_in(std::string_view text) const;
+  [[nodiscard]] std::vector<SecretFound> places_in(std::string_view text) const;
   /// Places on a map, as pairs of drawing units or per cent, inside tags and scripts.
-  [[nodiscard]] std::vector<Finding> drawn_in(std::string_view text, const MapPlane& plane) const;
+  [[nodiscard]] std::vector<SecretFound> drawn_in(std::string_view text, const MapPlane& plane) const;
   /// Ids and hashes, wherever they begin. text: in small letters.
-  [[nodiscard]] std::vector<Finding> texts_in(std::string_view text) const;
+  [[nodiscard]] std::vector<SecretFound> texts_in(std::string_view text) const;
 
  private:
   struct Axis {

@@ -48,7 +48,7 @@ Geometry degrees(const GroundShape& shape) {
 
 // A table has one type of shape whatever the lake holds. Spots, saddles and narrows are always one point; everything
 // else may come in several parts.
-ShapeType shape_of(const RecordTable& table, const Record& record) {
+ShapeType shape_of(const RecordTable& table, const RecordRow& record) {
   if (std::holds_alternative<std::vector<MicroPath>>(record.shape)) return ShapeType::multi_line;
   if (std::holds_alternative<std::vector<MicroPolygon>>(record.shape)) return ShapeType::multi_polygon;
   const bool single = table.name == "spot" || table.name == "saddle" || table.name == "narrows";
@@ -123,7 +123,7 @@ TableValue value_of(const RecordCell& cell) {
   return *cell.printed;
 }
 
-TableRow row_of(const Record& record) {
+TableRow row_of(const RecordRow& record) {
   TableRow out{degrees(record.shape), {record.id}};
   for (const RecordCell& cell : record.cells) out.values.push_back(value_of(cell));
   return out;
@@ -141,7 +141,7 @@ void add_tables(std::vector<Table>& out, const RecordTable& records) {
     for (const RecordCell& cell : records.records.front().cells) {
       table.columns.push_back({cell.name, column_type(cell.type)});
     }
-    for (const Record& record : records.records) {
+    for (const RecordRow& record : records.records) {
       if (shape_of(records, record) == shape) table.rows.push_back(row_of(record));
     }
     if (!table.rows.empty()) out.push_back(std::move(table));

@@ -115,7 +115,7 @@ void add_schema(pugi::xml_node document, const RecordTable& table) {
   for (const RecordCell& cell : table.records.front().cells) add(type_name(cell.type), cell.name);
 }
 
-void add_data(pugi::xml_node placemark, const std::string& table, const Record& record) {
+void add_data(pugi::xml_node placemark, const std::string& table, const RecordRow& record) {
   pugi::xml_node data = placemark.append_child("ExtendedData").append_child("SchemaData");
   data.append_attribute("schemaUrl") = ("#schema-" + table).c_str();
   const auto add = [&](const std::string& name, const std::string& value) {
@@ -170,7 +170,7 @@ struct Mark {
   std::string name, description;
 };
 
-void add_placemark(pugi::xml_node folder, const std::string& table, const Mark& mark, const Record& record) {
+void add_placemark(pugi::xml_node folder, const std::string& table, const Mark& mark, const RecordRow& record) {
   pugi::xml_node placemark = folder.append_child("Placemark");
   add_text(placemark, "name", shortened(one_line(mark.name), kMostName));
   add_description(placemark, mark.description);

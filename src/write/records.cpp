@@ -43,23 +43,23 @@ void add_rows(std::vector<RecordTable>& tables, const Plan& plan, RecordTable ta
 
 }  // namespace
 
-Record record_of(const Plan& plan, const Feature& feature) {
-  Record out{feature.id, ground_shape(feature.geometry, plan.lake->projection), {}};
+RecordRow record_of(const Plan& plan, const Feature& feature) {
+  RecordRow out{feature.id, ground_shape(feature.geometry, plan.lake->projection), {}};
   CellSink sink(out.cells);
   put_properties(sink, plan, feature);
   return out;
 }
 
-Record record_of(const Plan& plan, const Spot& spot) {
+RecordRow record_of(const Plan& plan, const Spot& spot) {
   const PrintedCast cast = printed_cast(plan, spot);
-  Record out{spot.id, MicroPath{cast.boat}, {}};
+  RecordRow out{spot.id, MicroPath{cast.boat}, {}};
   CellSink sink(out.cells);
   put_properties(sink, plan, spot, cast);
   return out;
 }
 
-Record record_of(const Plan& plan, const Pass& pass) {
-  Record out{pass.id, ground_shape(Lines{pass.lane}, plan.lake->projection), {}};
+RecordRow record_of(const Plan& plan, const Pass& pass) {
+  RecordRow out{pass.id, ground_shape(Lines{pass.lane}, plan.lake->projection), {}};
   CellSink sink(out.cells);
   put_properties(sink, plan, pass);
   return out;

@@ -24,7 +24,7 @@ struct RecordCell {
 };
 
 /// One row; all rows of a table have cells of the same names and types.
-struct Record {
+struct RecordRow {
   std::string id;
   GroundShape shape;
   std::vector<RecordCell> cells;
@@ -34,12 +34,12 @@ struct RecordTable {
   std::string name;   ///< of the kind: drop-off, spot, pass
   std::string title;  ///< for people, plural
   std::string what;   ///< a few words
-  std::vector<Record> records;
+  std::vector<RecordRow> records;
 };
 
-Record record_of(const Plan& plan, const Feature& feature);
-Record record_of(const Plan& plan, const Spot& spot);
-Record record_of(const Plan& plan, const Pass& pass);
+RecordRow record_of(const Plan& plan, const Feature& feature);
+RecordRow record_of(const Plan& plan, const Spot& spot);
+RecordRow record_of(const Plan& plan, const Pass& pass);
 
 /// Spots and passes of all phases, then the kinds in the order of their table; those without a row are left out.
 /// No spots and no passes at a stop.
