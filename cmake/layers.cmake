@@ -1,6 +1,10 @@
 # SPDX-FileCopyrightText: 2026 The castplan authors
 # SPDX-License-Identifier: Apache-2.0
 
+# What a null or crooked reference does, the address sanitizer sees when it is used; asking before every use costs a
+# quarter of the time to build.
+set(castplan_sanitizers -fsanitize=address,undefined -fno-sanitize=null,alignment,vptr,object-size)
+
 function(castplan_warnings target)
   target_compile_options(${target} PRIVATE -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wno-sign-conversion)
   if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU" AND CMAKE_CXX_COMPILER_VERSION VERSION_LESS 13)
@@ -15,7 +19,7 @@ function(castplan_warnings target)
   # errno and floating-point flags are never read here; keeping them would keep the row kernels from being vectorised
   target_compile_options(${target} PRIVATE -fno-math-errno -fno-trapping-math)
   if(CASTPLAN_SANITIZE)
-    target_compile_options(${target} PUBLIC $<BUILD_INTERFACE:-fsanitize=address,undefined>
+    target_compile_options(${target} PUBLIC "$<BUILD_INTERFACE:${castplan_sanitizers}>"
                                             $<BUILD_INTERFACE:-fno-sanitize-recover=all>)
     target_link_options(${target} PUBLIC $<BUILD_INTERFACE:-fsanitize=address,undefined>)
   endif()

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <tuple>
+#include <utility>
 
 #include "castplan/geo/error.hpp"
 #include "castplan/season/clarity.hpp"
@@ -107,14 +108,17 @@ Phase without_dead_water(const Phase& phase, const LayerAnswer& layers, const Pr
   return out;
 }
 
+// The shortest and the longest cast: as given, or as the clarity of the water asks.
+std::pair<Metres, Metres> casts_for(const Plan& plan, const ScoutOptions& options) {
+  const std::pair<Metres, Metres> own{options.spots.cast_from, options.spots.cast_to};
+  return options.cast_given ? own : casts_in(clarity_of(plan.secchi)).value_or(own);
+}
+
 SpotOptions spot_options_for(const Plan& plan, const ScoutOptions& options, const LakeFile& file) {
   SpotOptions out = options.spots;
   out.draft = options.draft.value_or(file.boat.draft);
   out.units = options.units;
-  if (const auto casts = casts_in(clarity_of(plan.secchi)); casts && !options.cast_given) {
-    out.cast_from = casts->first;
-    out.cast_to = casts->second;
-  }
+  std::tie(out.cast_from, out.cast_to) = casts_for(plan, options);
   if (plan.profile->reach) out.reach = plan.profile->reach->value;
   if (plan.weed_depth) {
     // the band is taken for 90 %; an edge that somebody saw or sounded is known to a hand's breadth or two
@@ -254,12 +258,12 @@ MadePlan make_plan(const ScoutOptions& options, const std::function<void(std::st
   plan.lake = made.lake.get();
   DetectOptions detect = options.detect;
   detect.draft = options.draft.value_or(file.boat.draft);
+  detect.neighbour_reach = casts_for(plan, options).second;
   Ground ground{*plan.lake, {}, {}, weeds, loaded.structure, loaded.closures, loaded.launches};
   ground.swing = level_swing(file);
   ground.reservoir = file.water == "reservoir";
   ground.wanted = other ? wanted_by_either(plan.season, other->season) : grounds_wanted(plan.season);
-  Scales scales;
-  plan.features = find_features(std::move(ground), detect, &scales);
+  plan.features = find_features(std::move(ground), detect, &plan.scales.emplace());
 
   progress("ranking spots");
   if (other) {
@@ -272,7 +276,7 @@ MadePlan make_plan(const ScoutOptions& options, const std::function<void(std::st
   rank_phases(plan, options, file);
   describe(plan, file, loaded, options);
   // smoothing against noise changes what is found; without it there is nothing to warn of
-  if (scales.quiet > Metres(0)) plan.notes.push_back(in_words(scales));
+  if (plan.scales->quiet > Metres(0)) plan.notes.push_back(in_words(*plan.scales));
   if (other) {
     plan.comparison = compared(plan, *other, options);
     for (const std::string& words : plan.comparison->words) plan.notes.push_back("Compared: " + words);

@@ -237,7 +237,7 @@ std::vector<Feature> find_saddles(const Ground& ground, const DetectOptions& opt
   std::vector<Feature> found;
   append_saddles(tree_of(heights(scene.lake, scene.floor.smooth), Joined::hump), scene, found);
   append_saddles(tree_of(scene.floor.smooth, Joined::pool), scene, found);
-  found = each_bridge_once(std::move(found), std::max(options.neighbour_reach, ground.lake.depth.frame().cell * 2));
+  found = each_bridge_once(std::move(found), std::max(options.saddles_apart, ground.lake.depth.frame().cell * 2));
   std::stable_sort(found.begin(), found.end(), [](const Feature& a, const Feature& b) {
     return std::get<Saddle>(a.details).depth < std::get<Saddle>(b.details).depth;
   });

@@ -6,6 +6,8 @@
 
 #include "castplan/geo/planar.hpp"
 #include "castplan/grid/sample.hpp"
+#include "features/along.hpp"
+#include "features/corners.hpp"
 
 namespace castplan {
 
@@ -47,6 +49,16 @@ XY outwards(const Line& line, std::size_t i) {
   return size > 0 ? XY{along.y / size, -along.x / size} : XY{};
 }
 
+// Broken at corners and where it is too long for one pass of a boat.
+Lines passes_of(const Line& run, Metres longest) {
+  Lines pieces;
+  for (const Line& straight : parted_at(run, corners(run, kStep))) {
+    const Lines parts = cut(straight, longest);
+    pieces.insert(pieces.end(), parts.begin(), parts.end());
+  }
+  return pieces;
+}
+
 Feature edge_feature(const Ground& ground, Line line, WeedEdge edge, Metres depth) {
   line = begun_at_north(std::move(line));
   Feature feature;
@@ -85,7 +97,7 @@ std::vector<Feature> edges_of_bed(const Ground& ground, const DetectOptions& opt
     };
     for (const Line& run : kept_runs(line, belongs)) {
       if (run.size() < 2 || length(run) < options.weed_length) continue;
-      for (Line& piece : cut(run, options.longest_piece)) {
+      for (Line& piece : passes_of(run, options.longest_piece)) {
         const float depth = bilinear(ground.quiet().depth, point_along(piece, 0.5));
         if (!(depth > 0)) continue;
         found.push_back(edge_feature(ground, std::move(piece), edge, Metres(depth)));

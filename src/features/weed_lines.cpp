@@ -174,16 +174,15 @@ void add_edges(std::vector<Feature>& found, const Edges& edges, const Line& cont
   const DetectOptions& options = edges.options;
   if (length(contour) < options.weed_length) return;
   const bool closed = contour.front() == contour.back();
-  const Line along =
-      resampled(closed ? begun_at_north(contour) : contour, std::min(kStep, edges.ground.lake.depth.frame().cell));
+  const Metres step = std::min(kStep, edges.ground.lake.depth.frame().cell);
+  const Line along = resampled(closed ? begun_at_north(contour) : contour, step);
   auto places = edges.edge == WeedEdge::outside ? edges.weeds.outside(along) : edges.weeds.inside(along);
   for (const WeedRun& run : weed_runs(std::move(places), closed, options)) {
     const Line whole = line_of(run.places);
     if (whole.size() < 2 || length(whole) < options.weed_length) continue;
     if (edges.edge == WeedEdge::inside && median_depth(run.places) < edges.weeds.inside_least()) continue;
     const std::size_t first = found.size();
-    const int count = std::max(1, static_cast<int>(std::ceil(length(whole) / options.longest_piece - 1e-9)));
-    for (const WeedRun& piece : cut_run(run, count)) {
+    for (const WeedRun& piece : cut_run(run, step, options.longest_piece)) {
       if (line_of(piece.places).size() > 1) found.push_back(feature_of(edges, piece));
     }
     if (found.size() > first) set_bends(std::span(found).subspan(first), whole, options);

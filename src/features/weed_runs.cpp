@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "features/corners.hpp"
+
 namespace castplan {
 
 namespace {
@@ -177,34 +179,46 @@ bool at_any(const WeedGap& gap, const std::vector<WeedPlace>& places) {
                      [&](const WeedPlace& place) { return place.at == gap.from || place.at == gap.to; });
 }
 
+/// The number, with a fraction, of the place that lies so far along the run.
+double number_at(const std::vector<double>& along, double wanted) {
+  const auto next = std::upper_bound(along.begin() + 1, along.end() - 1, wanted);
+  const double before = *(next - 1);
+  return static_cast<double>(next - 1 - along.begin()) + (*next > before ? (wanted - before) / (*next - before) : 0);
+}
+
+/// What lies between two numbers of places, with the gaps that lie on it or end at it.
+WeedRun part_of(const WeedRun& run, double from, double to) {
+  WeedRun part;
+  part.places.push_back(between(run.places, from));
+  for (auto i = static_cast<std::size_t>(from) + 1; static_cast<double>(i) < to; ++i) {
+    part.places.push_back(run.places[i]);
+  }
+  part.places.push_back(between(run.places, to));
+  for (const WeedGap& gap : run.gaps) {
+    if (at_any(gap, part.places)) part.gaps.push_back(gap);
+  }
+  return part;
+}
+
 }  // namespace
 
-std::vector<WeedRun> cut_run(const WeedRun& run, int count) {
+std::vector<WeedRun> cut_run(const WeedRun& run, Metres step, Metres longest) {
   std::vector<double> along{0};
   for (std::size_t i = 1; i < run.places.size(); ++i) {
     along.push_back(along.back() + distance(run.places[i - 1].at, run.places[i].at).value());
   }
-  // the number, with a fraction, of the place at a share of the length
-  const auto number_at = [&](int part) {
-    if (part == count) return static_cast<double>(along.size() - 1);
-    const double wanted = along.back() * part / count;
-    const auto next = std::upper_bound(along.begin() + 1, along.end() - 1, wanted);
-    const double before = *(next - 1);
-    return static_cast<double>(next - 1 - along.begin()) + (*next > before ? (wanted - before) / (*next - before) : 0);
-  };
+  std::vector<std::size_t> ends = corners(line_of(run.places), step);
+  ends.push_back(run.places.size() - 1);
   std::vector<WeedRun> parts;
-  for (int part = 0; part < count; ++part) {
-    const double from = number_at(part), to = number_at(part + 1);
-    WeedRun piece;
-    piece.places.push_back(between(run.places, from));
-    for (auto i = static_cast<std::size_t>(from) + 1; static_cast<double>(i) < to; ++i) {
-      piece.places.push_back(run.places[i]);
+  double from = 0;
+  for (const std::size_t end : ends) {
+    const double start = along[static_cast<std::size_t>(from)], whole = along[end] - start;
+    const int count = std::max(1, static_cast<int>(std::ceil(whole / longest.value() - 1e-9)));
+    for (int part = 1; part <= count; ++part) {
+      const double to = part == count ? static_cast<double>(end) : number_at(along, start + whole * part / count);
+      parts.push_back(part_of(run, from, to));
+      from = to;
     }
-    piece.places.push_back(between(run.places, to));
-    for (const WeedGap& gap : run.gaps) {
-      if (at_any(gap, piece.places)) piece.gaps.push_back(gap);
-    }
-    parts.push_back(std::move(piece));
   }
   return parts;
 }

@@ -107,6 +107,17 @@ void write_odds(JsonText& json, const Plan& plan) {
   json.end_object();
 }
 
+void write_scales(JsonText& json, const Plan& plan) {
+  if (!plan.scales) return;
+  json.key("scales").begin_object();
+  metres(json, "drop_offs_m", plan.scales->breaks);
+  metres(json, "flats_and_channels_m", plan.scales->forms);
+  metres(json, "points_and_turns_m", plan.scales->bends);
+  metres(json, "noise_m", plan.scales->noise);
+  metres(json, "against_noise_m", plan.scales->quiet);
+  json.end_object();
+}
+
 void write_counts(JsonText& json, const Plan& plan) {
   json.key("counts").begin_object();
   for (const KindRow& row : kinds()) {
@@ -204,6 +215,7 @@ void write_summary(JsonText& json, const Plan& plan) {
   write_advisory(json, plan);
   write_odds(json, plan);
   write_counts(json, plan);
+  write_scales(json, plan);
   write_phases(json, plan);
   write_texts(json, "cautions", carried_cautions(plan));
   text_or_null(json, "temperatures", temperatures_text(plan, nullptr));

@@ -39,6 +39,36 @@ TEST_CASE("the weed line of a bowl is the circle of its depth") {
   }
 }
 
+TEST_CASE("a weed line round a square is cut at its corners, and a mapped bed's edge too") {
+  // the floor falls by 5 % from each side of a square of 600 m: 4 m of water lie 80 m inside, 440 m a side
+  const Lake lake = lake_of(filled(frame_about(Metres(320), Metres(5)), [](XY at) {
+    const double out = std::max(std::abs(at.x), std::abs(at.y));
+    return out > 300 ? static_cast<double>(kLand.value()) : 0.05 * (300 - out);
+  }));
+  const auto goes_straight = [](const Feature& each) {
+    const Line& line = std::get<Lines>(each.geometry).front();
+    const Metres along = std::get<WeedLine>(each.details).length;
+    CHECK(along <= Metres(300.5));
+    if (along > Metres(100)) CHECK(distance(line.front(), line.back()) > along * 0.95);
+    return along.value();
+  };
+  const auto lines = edges_of(detect(lake, WeedKnowledge{Metres(4), WeedSource::predicted}), WeedEdge::outside);
+  double whole = 0;
+  for (const Feature& each : lines) whole += goes_straight(each);
+  CHECK(whole == Approx(4 * 440).epsilon(0.02));
+  // a bed that fills the north-east quarter down to 4 m: its deep edge turns one corner, its shallow edge the other
+  const Ring ring{{0, 0}, {220, 0}, {220, 220}, {0, 220}, {0, 0}};
+  const MappedStructure bed{"weeds", "", "", "beds.shp", Polygons{{ring, {}}}};
+  const auto with_bed = detect(lake, WeedKnowledge{Metres(4), WeedSource::predicted}, {&bed, 1});
+  int mapped = 0;
+  for (const Feature& each : of_kind(with_bed, Kind::weed_line)) {
+    if (std::get<WeedLine>(each.details).source != WeedSource::mapped) continue;
+    ++mapped;
+    goes_straight(each);
+  }
+  CHECK(mapped >= 4);
+}
+
 TEST_CASE("without a weed depth there is no weed line, and below the lake's depth none either") {
   CHECK(of_kind(detect(kBowl()), Kind::weed_line).empty());
   CHECK(edges_of(detect(kBowl(), WeedKnowledge{Metres(25), WeedSource::predicted}), WeedEdge::outside).empty());

@@ -32,6 +32,7 @@ struct DetectOptions {
 
   Metres saddle_relief = Metres(1.0);           ///< over the floor on both flanks, and of what it joins over it,
   Metres saddle_window = Metres(100);           ///< within this distance
+  Metres saddles_apart = Metres(25);            ///< passes no further from one another are one bridge
   double flat_grade_pct = 3;                    ///< steepest floor of a flat
   Metres flat_width = Metres(40);               ///< narrowest flat
   SquareMetres flat_area = SquareMetres(8000);  ///< about two acres
@@ -43,7 +44,7 @@ struct DetectOptions {
   Metres channel_relief = Metres(1.0);          ///< of both banks over the bed, or twice the depth error,
   Metres channel_bank = Metres(40);             ///< within this distance of its middle
   Metres channel_length = Metres(100);          ///< shortest channel kept
-  Metres neighbour_reach = Metres(25);          ///< features this near are neighbours: a long cast (common practice)
+  Metres neighbour_reach = Metres(25);          ///< features this near are neighbours: the longest cast (common practice)
 
   Metres weed_length = Metres(60);       ///< shortest weed line kept
   Metres weed_gap = Metres(30);          ///< a bare stretch that parts it

@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "castplan/features/detect.hpp"
 #include "castplan/geo/quantity_text.hpp"
 #include "castplan/grid/lake.hpp"
 #include "castplan/grid/observations.hpp"
@@ -63,6 +64,7 @@ struct Plan {
   std::string lake_name;
   const Lake* lake{};
   std::vector<Feature> features;
+  std::optional<Scales> scales;          ///< of the search for them
   std::vector<PhaseSpots> phases;        ///< in the order of the year
   std::optional<Comparison> comparison;  ///< with another date or temperature, where one was asked for
 
