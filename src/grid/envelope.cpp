@@ -70,23 +70,18 @@ CASTPLAN_HOT void choose(const float* columns, int first, int last, std::span<co
 }
 
 /// Whole lanes where the row has room for them: what is too much the next run writes again.
-inline void write_run(const float* columns, int first, int last, const Envelope::Parabola& lowest, float cell,
-                      std::span<Metres32> out) {
+inline void write_run(const float* __restrict columns, int first, int last, const Envelope::Parabola& lowest,
+                      float cell, std::span<Metres32> out) {
   const auto height = static_cast<float>(lowest.height);
-  int col = first;
-  for (; col < last && col + kLane <= static_cast<int>(out.size()); col += kLane) {
-    std::array<Metres32, kLane> lane;
-    for (int i = 0; i < kLane; ++i) {
-      const auto across = static_cast<float>(col - lowest.vertex + i);
-      const float there = cell * std::sqrt(across * across + height);
-      lane[static_cast<std::size_t>(i)] = Metres32(columns[col + i] == 0.0F ? 0.0F : there);
-    }
-    std::copy(lane.begin(), lane.end(), out.begin() + col);
-  }
-  for (; col < last; ++col) {
-    const auto across = static_cast<float>(col - lowest.vertex);
+  const int whole = (last - first + kLane - 1) / kLane * kLane;
+  const int count = std::min(whole, static_cast<int>(out.size()) - first);
+  const int start = first - lowest.vertex;
+  const float* const here = columns + first;
+  Metres32* const to = out.data() + first;
+  for (int i = 0; i < count; ++i) {
+    const auto across = static_cast<float>(start + i);
     const float there = cell * std::sqrt(across * across + height);
-    out[static_cast<std::size_t>(col)] = Metres32(columns[col] == 0.0F ? 0.0F : there);
+    to[i] = Metres32(here[i] == 0.0F ? 0.0F : there);
   }
 }
 

@@ -4,7 +4,7 @@
 // depth, white and correlated over 25 m. The truth is the lake without noise. The aim, the project's own, is at least
 // 95 % kept and fewer than 5 % gained, on the mean over six seeds, of the kinds whose limits are reliefs and depths.
 // Kinds that hang on bends and passes of the floor are counted beside them: all together keep 95 % too, but passes at
-// the limit of relief make the gains one in sixteen.
+// the limit of relief make the gains one in seventeen.
 #include "support/noise.hpp"
 
 #include <algorithm>
@@ -150,6 +150,6 @@ TEST_CASE("noise of the survey's own error neither makes features nor loses them
     CHECK(main.gained < 0.05 * main.had);
     const Tally every = sum_of(all, found_by_shape);
     CHECK(every.kept >= 0.95 * every.had);
-    CHECK(every.gained < 0.07 * every.had);
+    CHECK(every.gained < 0.06 * every.had);
   }
 }
