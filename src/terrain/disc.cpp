@@ -3,6 +3,7 @@
 #include "castplan/terrain/disc.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <stdexcept>
@@ -16,7 +17,8 @@ namespace castplan {
 namespace {
 
 constexpr double kMostCells = 20000;
-constexpr int kPiece = 256;  ///< columns done at once, so that the sums about them stay in a near cache
+constexpr int kPiece = 256;    ///< columns done at once, so that the sums about them stay in a near cache
+constexpr int kCounted = 128;  ///< of which the known cells are counted, or not, at once
 constexpr Metres32 kUnknown{std::numeric_limits<float>::quiet_NaN()};
 
 struct Span {
@@ -24,16 +26,28 @@ struct Span {
   float high = -std::numeric_limits<float>::infinity();
 };
 
+/// Least and greatest by column; NaN changes nothing in this order.
+CASTPLAN_HOT void widen(const Metres32* in, int count, float* __restrict low, float* __restrict high) {
+  for (int i = 0; i < count; ++i) {
+    const float v = in[i].value();
+    low[i] = v < low[i] ? v : low[i];
+    high[i] = v > high[i] ? v : high[i];
+  }
+}
+
 Span span_of(const Grid<Metres32>& depth) {
   std::vector<Span> of_band(static_cast<std::size_t>(band_count(depth.rows())));
   sweep(depth.rows(), [&](const Band& band) {
     Span& span = of_band[static_cast<std::size_t>(band.number)];
+    std::array<float, kPiece> low, high;
+    low.fill(span.low);
+    high.fill(span.high);
     for (int row = band.first; row < band.last; ++row) {
-      for (const Metres32 cell : depth.row(row)) {
-        span.low = std::min(span.low, cell.value());  // NaN changes nothing in this order
-        span.high = std::max(span.high, cell.value());
+      for (int col = 0; col < depth.cols(); col += kPiece) {
+        widen(depth.row(row).data() + col, std::min(kPiece, depth.cols() - col), low.data(), high.data());
       }
     }
+    span = {*std::min_element(low.begin(), low.end()), *std::max_element(high.begin(), high.end())};
   });
   Span all;
   for (const Span& span : of_band) all = {std::min(all.low, span.low), std::max(all.high, span.high)};
@@ -99,21 +113,35 @@ class TileMeans {
  private:
   enum class Known { nothing, part, all };
 
-  /// Means of a piece of a row; sums are only made where they are asked for, counts only where something is unknown.
+  /// Means of a piece of a row, from its first known cell to its last: sums are only made where they are asked for.
   void means(Cell first, int count, Known known, const Metres32* own, Metres32* out) {
-    if (known == Known::nothing || std::none_of(own, own + count, [](Metres32 d) { return d == d; })) {
-      std::fill(out, out + count, kUnknown);
-      return;
+    const auto is_known = [](Metres32 d) { return d == d; };
+    const Metres32* const begin = known == Known::nothing ? own + count : std::find_if(own, own + count, is_known);
+    const Metres32* end = own + count;
+    while (end != begin && !is_known(*(end - 1))) --end;
+    std::fill(out, out + (begin - own), kUnknown);
+    std::fill(out + (end - own), out + count, kUnknown);
+    if (begin == end) return;
+    const Cell at{first.row, first.col + static_cast<int>(begin - own)};
+    const auto cells = static_cast<int>(end - begin);
+    values_.row(at, cells, sum_.data());
+    count_known(at, cells, known);
+    mean_row(begin, sum_.data(), count_.data(), cells, static_cast<double>(rounding_.low),
+             1.0 / static_cast<double>(rounding_.steps_per_metre), out + (begin - own));
+  }
+
+  /// How many cells of each disc are known; they are only counted where something beside them is not.
+  void count_known(Cell first, int count, Known known) {
+    for (int i = 0; i < count; i += kCounted) {
+      const int cells = std::min(kCounted, count - i);
+      const Cell at{first.row, first.col + i};
+      const auto whole = static_cast<std::uint32_t>((2 * shape_.reach + 1) * (2 * shape_.reach + cells));
+      if (known == Known::all || known_.box(at, cells) == whole) {
+        std::fill_n(count_.begin() + i, cells, static_cast<std::uint32_t>(shape_.cells));
+      } else {
+        known_.row(at, cells, count_.data() + i);
+      }
     }
-    const auto whole = static_cast<std::uint32_t>((2 * shape_.reach + 1) * (2 * shape_.reach + count));
-    values_.row(first, count, sum_.data());
-    if (known == Known::all || known_.box(first, count) == whole) {
-      std::fill_n(count_.begin(), count, static_cast<std::uint32_t>(shape_.cells));
-    } else {
-      known_.row(first, count, count_.data());
-    }
-    mean_row(own, sum_.data(), count_.data(), count, static_cast<double>(rounding_.low),
-             1.0 / static_cast<double>(rounding_.steps_per_metre), out);
   }
 
   /// What is known, halo included.
@@ -125,10 +153,14 @@ class TileMeans {
     for (int row = -shape_.reach; row < rows + shape_.reach; ++row) {
       std::uint32_t* value = values_.input(row);
       std::uint32_t* known = known_.input(row);
-      std::fill(value, value + values_.width(), 0U);
-      std::fill(known, known + values_.width(), 0U);
       const int number = corner.row + row;
-      if (number < 0 || number >= depth_.rows()) continue;
+      const bool inside = number >= 0 && number < depth_.rows();
+      const int begin = inside ? before : values_.width(), end = inside ? before + last - first : values_.width();
+      for (std::uint32_t* line : {value, known}) {
+        std::fill(line, line + begin, 0U);
+        std::fill(line + end, line + values_.width(), 0U);
+      }
+      if (!inside) continue;
       const Metres32* in = depth_.row(number).data() + first;
       round_row(in, last - first, rounding_, value + before);
       known_cells += mark_row(in, last - first, known + before);
