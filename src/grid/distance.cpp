@@ -89,7 +89,8 @@ CASTPLAN_HOT void step_up(const float* below, float* here, std::size_t cols) {
 /// Room for the distances along the columns in a block, with what `Envelope` asks for on both sides of a row.
 class Columns {
  public:
-  explicit Columns(int cols) : wide_(static_cast<std::size_t>(cols) + 2 * kAside), cells_(wide_ * kRows, kFar) {}
+  explicit Columns(int cols)
+      : wide_(static_cast<std::size_t>(cols) + 2 * kAside), cells_(wide_ * kRows + Envelope::kBeyond, kFar) {}
   float* row(int number) { return cells_.data() + static_cast<std::size_t>(number) * wide_ + kAside; }
 
  private:

@@ -13,16 +13,19 @@
 namespace castplan {
 namespace {
 
-constexpr int kLane = 8;         // columns done at once
-constexpr float kSlack = 1e-6F;  // of what was added up: rounding keeps one too many, never one too few
+constexpr int kLane = Envelope::kBeyond;  // columns done at once
+constexpr float kSlack = 1e-6F;           // of what was added up: rounding keeps one too many, never one too few
 
 /// Within a run of marks only its ends can be nearest to anything outside it.
 inline bool is_inner(const float* here) { return here[-1] + here[0] + here[1] == 0.0F; }
 
+/// Up to whole lanes: what is too much is written again, or cleared.
+constexpr int in_lanes(int cols) { return (cols + kLane - 1) / kLane * kLane; }
+
 /// A parabola is nowhere the lowest if its neighbours on both sides leave it no room: if twice its height is over the
 /// sum of theirs and of 2.
-inline void keep_low(const float* columns, std::uint8_t* keep, int cols) {
-  for (int i = 0; i < cols; ++i) {
+inline void keep_low(const float* __restrict columns, std::uint32_t* __restrict keep, int cols) {
+  for (int i = 0; i < in_lanes(cols); ++i) {
     const float* here = columns + i;
     const float h = *here;
     const float before = (here[-1] - h) * (here[-1] + h);
@@ -34,25 +37,26 @@ inline void keep_low(const float* columns, std::uint8_t* keep, int cols) {
 
 /// The same between two columns whose parabolas stand: height + column^2 of one that is anywhere the lowest lies under
 /// the straight line between theirs.
-inline void keep_under(const float* columns, int first, int last, std::uint8_t* keep) {
+inline void keep_under(const float* __restrict columns, int first, int last, std::uint32_t* __restrict keep) {
   const float base = columns[first];
   const float end = columns[last];
   const auto apart = static_cast<float>(last - first);
   const float rise = (end - base) * (end + base) / apart + apart;
-  for (int i = 1; i < last - first; ++i) {
-    const float* here = columns + first + i;
-    const auto along = static_cast<float>(i);
+  const float* const beside = columns + first + 1;
+  for (int i = 0; i < in_lanes(last - first - 1); ++i) {
+    const float* here = beside + i;
+    const auto along = static_cast<float>(i + 1);
     const float higher = (*here - base) * (*here + base);
     const float bend = (along - rise) * along;
     const float slack = kSlack * (std::abs(higher) + (along + std::abs(rise)) * along);
-    keep[i] = higher + bend < slack && !is_inner(here) ? 1 : 0;
+    keep[i + 1] = higher + bend < slack && !is_inner(here) ? 1 : 0;
   }
 }
 
 /// Marks the columns that may stand in the envelope. Those that stood in that of the row before are good ones to hold
 /// the others against.
 CASTPLAN_HOT void choose(const float* columns, int first, int last, std::span<const Envelope::Parabola> before,
-                         std::uint8_t* keep) {
+                         std::uint32_t* keep) {
   int held = -1;
   for (const Envelope::Parabola& one : before) {
     const int vertex = one.vertex;
@@ -72,9 +76,8 @@ CASTPLAN_HOT void choose(const float* columns, int first, int last, std::span<co
 /// Whole lanes where the row has room for them: what is too much the next run writes again.
 inline void write_run(const float* __restrict columns, int first, int last, const Envelope::Parabola& lowest,
                       float cell, std::span<Metres32> out) {
-  const auto height = static_cast<float>(lowest.height);
-  const int whole = (last - first + kLane - 1) / kLane * kLane;
-  const int count = std::min(whole, static_cast<int>(out.size()) - first);
+  const float height = lowest.height;
+  const int count = std::min(in_lanes(last - first), static_cast<int>(out.size()) - first);
   const int start = first - lowest.vertex;
   const float* const here = columns + first;
   Metres32* const to = out.data() + first;
@@ -100,7 +103,7 @@ CASTPLAN_HOT void write_runs(const float* columns, int begin, int end, std::span
 }  // namespace
 
 Envelope::Envelope(int cols)
-    : keep_(static_cast<std::size_t>(cols) + kLane),
+    : keep_(static_cast<std::size_t>(cols) + 2 * kLane),
       parabolas_(static_cast<std::size_t>(cols)),
       half_over_(static_cast<std::size_t>(cols) + 1) {
   for (std::size_t apart = 1; apart < half_over_.size(); ++apart) half_over_[apart] = 0.5 / static_cast<double>(apart);
@@ -113,25 +116,23 @@ inline void Envelope::add(int col, double along) {
   double from = -std::numeric_limits<double>::infinity();
   for (; count_ > 0; --count_) {
     const Parabola& last = all[count_ - 1];
-    const double other = last.vertex;
-    from = (sum - (last.height + other * other)) * half_over_[static_cast<std::size_t>(col - last.vertex)];
+    from = (sum - last.sum) * half_over_[static_cast<std::size_t>(col - last.vertex)];
     if (from > last.from) break;
     from = -std::numeric_limits<double>::infinity();
   }
-  all[count_++] = {col, height, from};
+  all[count_++] = {col, static_cast<float>(height), sum, from};
 }
 
 void Envelope::build(const float* columns, int first, int last) {
   choose(columns, first, last, {parabolas_.data(), count_}, keep_.data());
-  std::fill_n(keep_.data() + (last - first), kLane, std::uint8_t{0});
+  std::fill_n(keep_.data() + (last - first), kLane, 0U);
   count_ = 0;
-  for (int at = first; at < last; at += kLane) {
-    static_assert(std::endian::native == std::endian::little);  // the first column is the lowest byte
-    std::uint64_t eight;
-    std::memcpy(&eight, keep_.data() + (at - first), sizeof eight);
-    for (; eight != 0; eight &= eight - 1) {
-      const int col = at + std::countr_zero(eight) / 8;
-      add(col, static_cast<double>(columns[col]));
+  for (int at = first; at < last; at += 2) {
+    std::uint64_t two;
+    std::memcpy(&two, keep_.data() + (at - first), sizeof two);
+    if (two == 0) continue;
+    for (int col = at; col < at + 2; ++col) {
+      if (keep_[static_cast<std::size_t>(col - first)] != 0) add(col, static_cast<double>(columns[col]));
     }
   }
 }
