@@ -4,7 +4,6 @@
 #include <cmath>
 #include <set>
 
-#include "castplan/grid/hot.hpp"
 #include "castplan/grid/sample.hpp"
 #include "spots/printed.hpp"
 #include "spots/target.hpp"
@@ -57,65 +56,6 @@ Reason edge_reason(const Target& target, const Lake& lake, const std::vector<Nei
   return best;
 }
 
-// From a place to a deep enough cell, or to where the depth is passed on the way to it from a cell beside.
-double distance_into(const Lake& lake, XY from, Cell deep, float enough) {
-  const Frame& frame = lake.depth.frame();
-  const XY centre = frame.centre(deep);
-  double nearest = distance(from, centre).value();
-  const float below = lake.depth[deep].value();
-  for (const Cell beside : {Cell{deep.row - 1, deep.col}, Cell{deep.row + 1, deep.col}, Cell{deep.row, deep.col - 1},
-                            Cell{deep.row, deep.col + 1}}) {
-    if (!lake.depth.holds(beside) || !(lake.depth[beside].value() < enough)) continue;
-    const double share = (below - enough) / (below - lake.depth[beside].value());
-    nearest = std::min(nearest, distance(from, centre + (frame.centre(beside) - centre) * share).value());
-  }
-  return nearest;
-}
-
-CASTPLAN_HOT bool any_at_least(const Metres32* depths, int count, float enough) {
-  int found = 0;
-  for (int i = 0; i < count; ++i) found |= static_cast<int>(depths[i].value() >= enough);
-  return found != 0;
-}
-
-// Distance to the nearest water that is deeper by kDeeper; kDeepSeen where there is none within it. Looks outwards row
-// by row of cells and stops when no further row can be nearer.
-double distance_to_deep(const Lake& lake, const Target& target) {
-  const Frame& frame = lake.depth.frame();
-  const double side = frame.cell.value();
-  const Cell middle = frame.cell_at(target.at);
-  const auto enough = static_cast<float>((target.depth + kDeeper).value());
-  double nearest = kDeepSeen.value();
-  const auto look_at = [&](int row, int col) {
-    if (!(lake.depth[Cell{row, col}].value() >= enough)) return;
-    // the water may begin up to a cell before the centre of a cell
-    const XY away = frame.centre({row, col}) - target.at;
-    const double limit = nearest + 1.001 * side;
-    if (dot(away, away) > limit * limit) return;
-    nearest = std::min(nearest, distance_into(lake, target.at, {row, col}, enough));
-  };
-  const auto look = [&](int row) {
-    if (row < 0 || row >= frame.rows) return;
-    // cells further along the row are too far off, however the water lies in them
-    const double down = std::max(0, std::abs(row - middle.row) - 1) * side;
-    const double limit = nearest + 1.001 * side;
-    const int reach = static_cast<int>(std::sqrt(std::max(0.0, limit * limit - down * down)) / side) + 1;
-    const int first = std::clamp(middle.col - reach, 0, frame.cols);
-    const int last = std::clamp(middle.col + reach + 1, first, frame.cols);
-    if (!any_at_least(lake.depth.row(row).data() + first, last - first, enough)) return;
-    for (int away = 0; away <= reach && (away - 2) * side <= nearest; ++away) {
-      if (middle.col - away >= first && middle.col - away < last) look_at(row, middle.col - away);
-      if (middle.col + away >= first && middle.col + away < last) look_at(row, middle.col + away);
-    }
-  };
-  look(middle.row);
-  for (int away = 1; (away - 2) * side <= nearest; ++away) {
-    look(middle.row - away);
-    look(middle.row + away);
-  }
-  return to_1(nearest);
-}
-
 std::size_t kinds_within_cast(const Target& target, const std::vector<Neighbour>& near) {
   std::set<Kind> kinds{target.feature->kind};
   for (const Neighbour& each : near) {
@@ -133,7 +73,8 @@ std::optional<Reason> reason_for(Factor factor, const Target& target, const Lake
     case Factor::edge:
       return edge_reason(target, lake, near, phase);
     case Factor::deep_water:
-      return reason(Factor::deep_water, distance_to_deep(lake, target), "m away", phase.deep_water);
+      return reason(Factor::deep_water, to_1(surroundings.to_deep_water(target.at, target.depth + kDeeper).value()),
+                    "m away", phase.deep_water);
     case Factor::meeting_edges:
       return reason(Factor::meeting_edges, static_cast<double>(kinds_within_cast(target, near)), "kinds",
                     phase.meeting);

@@ -230,7 +230,7 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
   }
   if (result.why_none = no_boat_out(options); !result.why_none.empty()) return result;
   const Weather weather(lake, options);
-  const Surroundings surroundings(features, options.reach, waves_of(weather));
+  const Surroundings surroundings(lake, features, options.reach, waves_of(weather));
   const std::vector<Target> all = judged(lake, surroundings, phase, options);
   const std::vector<const Target*> order = in_order(all);
   const BoatFinder boats(lake, features, surroundings, options);
@@ -262,7 +262,7 @@ PhaseSpots rank_spots(const Lake& lake, const std::vector<Feature>& features, co
 std::vector<double> worth_of(std::span<const Spot> spots, const Lake& lake, const std::vector<Feature>& features,
                              const Phase& phase, const SpotOptions& options) {
   const Weather weather(lake, options);
-  const Surroundings surroundings(features, options.reach, waves_of(weather));
+  const Surroundings surroundings(lake, features, options.reach, waves_of(weather));
   std::vector<double> worth;
   for (const Spot& spot : spots) worth.push_back(worth_at(spot, lake, surroundings, phase));
   return worth;

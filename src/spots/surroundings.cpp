@@ -71,8 +71,8 @@ Lines lines_of(const Geometry& geometry) {
   return lines;
 }
 
-Surroundings::Surroundings(const std::vector<Feature>& features, Metres reach, WavesAt waves)
-    : waves_(std::move(waves)) {
+Surroundings::Surroundings(const Lake& lake, const std::vector<Feature>& features, Metres reach, WavesAt waves)
+    : waves_(std::move(waves)), deep_water_(lake) {
   for (const Feature& feature : features) {
     if (!can_be_cast_at(feature, reach)) {
       const auto* pool = std::get_if<Pool>(&feature.details);

@@ -11,6 +11,7 @@
 
 #include "castplan/features/feature.hpp"
 #include "castplan/grid/lake.hpp"
+#include "spots/deep_water.hpp"
 
 namespace castplan {
 
@@ -19,6 +20,8 @@ bool can_be_cast_at(const Feature& feature, Metres reach);
 
 /// Wood, rock, docks and placed cover: what a fish lies beside.
 bool is_cover(Kind kind);
+
+inline constexpr Metres kDeepSeen(150);  ///< deep water is looked for within this
 
 /// A feature near a place.
 struct Neighbour {
@@ -38,7 +41,7 @@ class Surroundings {
   /// Height of the waves at a place; none where it is not known.
   using WavesAt = std::function<std::optional<Metres>(XY)>;
   /// waves: of the wind of the day, where one is known.
-  Surroundings(const std::vector<Feature>& features, Metres reach, WavesAt waves = {});
+  Surroundings(const Lake& lake, const std::vector<Feature>& features, Metres reach, WavesAt waves = {});
   /// Features within a distance, nearest first (ties in the order of the features). Accurate to 2.5 m.
   [[nodiscard]] std::vector<Neighbour> near(XY place, Metres within) const;
   /// What lies within reach of a place, up to 60 degrees to each side of a way (length 1).
@@ -46,6 +49,10 @@ class Surroundings {
   /// Height of the waves at a place in the wind of the day; none where it is not known.
   [[nodiscard]] std::optional<Metres> waves_at(XY place) const {
     return waves_ ? waves_(place) : std::optional<Metres>{};
+  }
+  /// Distance to the nearest water at least so deep; `kDeepSeen` where there is none within it.
+  [[nodiscard]] Metres to_deep_water(XY place, Metres depth) const {
+    return deep_water_.distance_to(place, depth, kDeepSeen);
   }
   [[nodiscard]] bool has_cover() const { return has_cover_; }  ///< any wood, rock, dock or placed cover was mapped
   [[nodiscard]] const std::vector<const Feature*>& castable() const { return castable_; }
@@ -62,6 +69,7 @@ class Surroundings {
   std::unordered_map<std::int64_t, std::vector<Sample>> buckets_;
   bool has_cover_ = false;
   WavesAt waves_;
+  DeepWater deep_water_;
 };
 
 /// All lines of a shape: lines themselves, rings of polygons, points as lines of one point.

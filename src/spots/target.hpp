@@ -13,8 +13,7 @@ namespace castplan {
 
 inline constexpr Metres kOnEdge(12);      ///< an edge this near is the edge that is fished
 inline constexpr Metres kWithinCast(20);  ///< what a fan of casts at the target passes
-inline constexpr Metres kDeeper(2);       ///< so much deeper is deep water beside a target,
-inline constexpr Metres kDeepSeen(150);   ///< looked for within this
+inline constexpr Metres kDeeper(2);       ///< so much deeper is deep water beside a target
 
 /// Spots, and lanes, that are found before they are put in order.
 inline constexpr int kGathered = 30;

@@ -200,7 +200,7 @@ TEST_CASE("the room for a lure: over the floor, and over plants the upper half o
   const Lake lake = lake_of(bowl(Metres(300), Metres(9), Metres(5), Metres(30)));
   const auto features = detect(lake, WeedKnowledge{Metres(4.5), WeedSource::predicted});
   const SpotOptions options;
-  const Surroundings surroundings(features, options.reach);
+  const Surroundings surroundings(lake, features, options.reach);
   const BoatFinder boats(lake, features, surroundings, options);
   const auto depth = [](double r) { return 9 * (1 - r * r / 9e4); };
   CHECK(boats.room_for_lure({150, 0}, {200, 0}).value() == Approx(depth(200)).margin(0.02));
@@ -234,7 +234,7 @@ TEST_CASE("of places that serve a target alike, the one whose fan of casts passe
         std::find_if(features.begin(), features.end(), [](const Feature& each) { return each.kind == Kind::drop_off; });
     REQUIRE(edge != features.end());
     const SpotOptions options;
-    const Surroundings surroundings(features, options.reach);
+    const Surroundings surroundings(lake, features, options.reach);
     const BoatFinder boats(lake, features, surroundings, options);
     const auto place = boats.best(Target{&*edge, {0, 0}, Metres(6), {}, {}, 0, {}, 0});
     REQUIRE(place);

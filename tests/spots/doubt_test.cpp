@@ -17,7 +17,7 @@ TEST_CASE("each reason is doubted by its own curve, whatever the factor is calle
   const Lake lake = lake_of(ring_break(Metres(200), Metres(2.5), Metres(9), Metres(20), Metres(330), Metres(5)));
   const std::vector<MappedStructure> wood{{"wood", "", "", "wood.shp", Points{{205, 0}, {-190, 30}}}};
   const auto features = find_features(Ground{lake, {}, {}, {}, wood, {}, {}}, {});
-  const Surroundings surroundings(features, SpotOptions{}.reach);
+  const Surroundings surroundings(lake, features, SpotOptions{}.reach);
   std::set<Factor> seen;
   for (const Phase& phase : species("muskellunge").phases) {
     for (Target& target : targets(lake, surroundings, phase, {})) {

@@ -168,7 +168,7 @@ TEST_CASE("of places that serve alike, the boat is put where the wind sets it on
     const auto edge =
         std::find_if(features.begin(), features.end(), [](const Feature& each) { return each.kind == Kind::drop_off; });
     REQUIRE(edge != features.end());
-    const Surroundings surroundings(features, windy.reach);
+    const Surroundings surroundings(lake, features, windy.reach);
     const auto place =
         BoatFinder(lake, features, surroundings, windy).best(Target{&*edge, {0, 0}, Metres(6), {}, {}, 0, {}, 0});
     REQUIRE(place);
