@@ -44,7 +44,7 @@ struct DetectOptions {
   Metres channel_relief = Metres(1.0);          ///< of both banks over the bed, or twice the depth error,
   Metres channel_bank = Metres(40);             ///< within this distance of its middle
   Metres channel_length = Metres(100);          ///< shortest channel kept
-  Metres neighbour_reach = Metres(25);          ///< features this near are neighbours: the longest cast (common practice)
+  Metres neighbour_reach = Metres(25);  ///< features this near are neighbours: the longest cast (common practice)
 
   Metres weed_length = Metres(60);       ///< shortest weed line kept
   Metres weed_gap = Metres(30);          ///< a bare stretch that parts it
