@@ -147,8 +147,8 @@ TEST_CASE("water inside the shoreline only, islands are land") {
     const double from_shore = std::min(500.0 - std::hypot(at.x, at.y), distance(at, island).value() - 40.0);
     if (std::abs(from_shore) < 0.1) continue;  // the ring is a polygon, not a circle
     INFO(at.x << ' ' << at.y);
-    REQUIRE(std::isfinite(surface.depth[i].value()) == from_shore > 0.0);
-    REQUIRE(std::isfinite(surface.error[i].value()) == from_shore > 0.0);
+    REQUIRE(std::isfinite(surface.depth[i].value()) == (from_shore > 0.0));
+    REQUIRE(std::isfinite(surface.error[i].value()) == (from_shore > 0.0));
     if (from_shore > 0.0) REQUIRE(surface.depth[i].value() >= 0.01F);
     if (from_shore > 0.0 && from_shore < 5.0) REQUIRE(surface.depth[i].value() < 4.0F);  // of 18 m about it
   }
