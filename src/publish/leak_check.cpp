@@ -50,7 +50,9 @@ class Look {
     if (map_ != nullptr) {
       for (const SecretFound& found : index_.drawn_in(text.text, map_->plane)) tell(found.at, found.what);
     }
-    for (const SecretFound& found : index_.texts_in(lower(text.text))) tell(found.at, found.what);
+    const std::string small = lower(text.text);
+    for (const SecretFound& found : index_.codes_in(small)) tell(found.at, found.what);
+    for (const SecretFound& found : index_.texts_in(small)) tell(found.at, found.what);
   }
 
   void in_base64(std::string_view raw) {

@@ -7,9 +7,8 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
-#include <map>
 
-#include "castplan/geo/projection.hpp"
+#include "publish/utm.hpp"
 
 namespace castplan {
 namespace {
@@ -44,16 +43,12 @@ std::uint32_t beginning_of(std::string_view text) {
   return out;
 }
 
-// The middle of the zone of UTM that a place lies in, by its six degrees alone.
-double utm_meridian(LonLat place) {
-  return std::clamp(std::floor((place.lon.degrees + 180.0) / 6.0), 0.0, 59.0) * 6.0 - 177.0;
-}
-
 double one_in(int decimals) { return std::pow(10.0, -std::min(decimals, 9)); }
 
 }  // namespace
 
-SecretIndex::SecretIndex(const Secrets& secrets) : places_(secrets.places), texts_(secrets.texts) {
+SecretIndex::SecretIndex(const Secrets& secrets)
+    : places_(secrets.places), texts_(secrets.texts), codes_(secrets.places) {
   for (Secrets::Text& secret : texts_) {
     std::transform(secret.text.begin(), secret.text.end(), secret.text.begin(),
                    [](unsigned char each) { return static_cast<char>(std::tolower(each)); });
@@ -61,7 +56,7 @@ SecretIndex::SecretIndex(const Secrets& secrets) : places_(secrets.places), text
   std::sort(texts_.begin(), texts_.end(), [](const auto& a, const auto& b) { return a.text < b.text; });
   std::erase_if(texts_, [](const Secrets::Text& secret) { return secret.text.size() < kBeginning; });
   for (const Secrets::Text& secret : texts_) beginnings_.insert(beginning_of(secret.text));
-  std::map<double, Projection> planes;
+  Utm utm;
   for (std::size_t at = 0; at < places_.size(); ++at) {
     const LonLat place = places_[at].at;
     const double lat = std::clamp(place.lat.degrees, -89.9, 89.9) * kRadians;
@@ -69,17 +64,9 @@ SecretIndex::SecretIndex(const Secrets& secrets) : places_(secrets.places), text
     longitudes_.push_back({std::abs(place.lon.degrees), at});
     eastings_[0].push_back({std::abs(kRadius * place.lon.degrees * kRadians), at});
     northings_[0].push_back({std::abs(kRadius * std::asinh(std::tan(lat))), at});
-    // UTM is the transverse Mercator of the zone's meridian, 0.9996 to 1, from 500 km west of it, and in the south from
-    // 10 000 km south of the equator (EPSG Guidance Note 7-2, method 9807)
-    const double meridian = utm_meridian(place);
-    auto plane = planes.find(meridian);
-    if (plane == planes.end()) {
-      const LonLat origin{Longitude{meridian}, Latitude{0.0}};
-      plane = planes.emplace(meridian, Projection::transverse_mercator(origin)).first;
-    }
-    const XY grid = plane->second.from_lonlat(place) * 0.9996;
-    eastings_[1].push_back({grid.x + 500000.0, at});
-    northings_[1].push_back({grid.y + (place.lat.degrees < 0.0 ? 1.0e7 : 0.0), at});
+    const UtmPlace grid = utm.of(place);
+    eastings_[1].push_back({grid.at.x, at});
+    northings_[1].push_back({grid.at.y, at});
   }
   for (std::vector<Axis>* axis :
        {&latitudes_, &longitudes_, &northings_[0], &eastings_[0], &northings_[1], &eastings_[1]}) {
@@ -194,6 +181,14 @@ std::vector<SecretFound> SecretIndex::texts_in(std::string_view text) const {
       }
       if (!rest.starts_with(std::string_view(after->text).substr(0, kBeginning))) break;
     }
+  }
+  return out;
+}
+
+std::vector<SecretFound> SecretIndex::codes_in(std::string_view text) const {
+  std::vector<SecretFound> out;
+  for (const PlaceCodes::Found& found : codes_.in(text)) {
+    out.push_back({found.at, fmt::format("{}, as a {}", places_[found.place].what, found.notation)});
   }
   return out;
 }

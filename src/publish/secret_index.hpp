@@ -10,6 +10,7 @@
 
 #include "publish/map_plane.hpp"
 #include "publish/number_scan.hpp"
+#include "publish/place_codes.hpp"
 #include "publish/secrets.hpp"
 
 namespace castplan {
@@ -27,6 +28,8 @@ class SecretIndex {
   [[nodiscard]] std::vector<SecretFound> places_in(std::string_view text) const;
   /// Places on a map, as pairs of drawing units or per cent, inside tags and scripts.
   [[nodiscard]] std::vector<SecretFound> drawn_in(std::string_view text, const MapPlane& plane) const;
+  /// Places as codes of letters and digits. text: in small letters.
+  [[nodiscard]] std::vector<SecretFound> codes_in(std::string_view text) const;
   /// Ids and hashes, wherever they begin. text: in small letters.
   [[nodiscard]] std::vector<SecretFound> texts_in(std::string_view text) const;
 
@@ -52,6 +55,7 @@ class SecretIndex {
   std::vector<Secrets::Place> places_;
   std::vector<Secrets::Text> texts_;  ///< in small letters, ascending
   std::unordered_set<std::uint32_t> beginnings_;
+  PlaceCodes codes_;
   /// Ascending. Metres: of Web Mercator, then of the place's zone of UTM.
   std::vector<Axis> latitudes_, longitudes_;
   std::vector<Axis> northings_[2], eastings_[2];

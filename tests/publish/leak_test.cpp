@@ -1,10 +1,12 @@
 // SPDX-FileCopyrightText: 2026 The castplan authors
 // SPDX-License-Identifier: Apache-2.0
+#include <cctype>
 #include <cmath>
 #include <cstdio>
 
 #include "castplan/geo/error.hpp"
 #include "publish/club.hpp"
+#include "publish/place_codes.hpp"
 
 using namespace castplan;
 using namespace castplan::club;
@@ -136,6 +138,27 @@ TEST_CASE("a place in metres of UTM is caught") {
       const std::string text = "<p>24T " + printed(form, east) + " " + printed(form, north) + "</p>";
       INFO(text);
       CHECK(has(said_with(plan, kPage, "</main>", text), "metres of UTM"));
+    }
+  }
+}
+
+TEST_CASE("a place as a code of letters and digits is caught, in every file") {
+  const Plan plan = large();
+  const Places places = places_in(plan);
+  Utm utm;
+  for (const LonLat at : {places.boat, places.target, places.lane, places.cover}) {
+    const GridSquare square = grid_square(utm.of(at));
+    std::string letters = square.letters;
+    for (char& each : letters) each = static_cast<char>(std::toupper(static_cast<unsigned char>(each)));
+    const std::string reference = std::to_string(square.zone) + "T " + letters + " " +
+                                  printed("%05.0f", std::floor(square.easting)) + " " +
+                                  printed("%05.0f", std::floor(square.northing));
+    const std::vector<std::pair<std::string, std::string>> codes{
+        {geohash(at, 9), "geohash"}, {location_code(at), "location code"}, {reference, "grid reference"}};
+    for (const auto& [code, notation] : codes) {
+      INFO(code);
+      CHECK(has(said_with(plan, kPage, "</main>", "<p>At " + code + ".</p>"), "as a " + notation));
+      CHECK(has(said_with(plan, "lakes/kestrel-mere/areas.csv", "\r\n", "," + code), "as a " + notation));
     }
   }
 }
