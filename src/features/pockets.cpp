@@ -32,6 +32,7 @@ class Search {
     twice_.push_back(0);
     for (int i = 0; i < 2 * count_; ++i) twice_.push_back(twice_.back() + cross(rel(i), rel(i + 1)));
     look_for_water();
+    for (const Ring& hole : water.holes) islands_.push_back(*bounds(Geometry(Lines{hole})));
   }
 
   std::vector<Pocket> run() {
@@ -40,7 +41,7 @@ class Search {
       if (cut(i)) continue;
       for (int k = 3; k <= std::min(kLongest, count_ - 3) && !cut(i + k); ++k) {
         Pocket pocket = between(i, i + k);
-        if (!might_be_bay(pocket) || !is_best(i, i + k, pocket)) continue;
+        if (!might_be_bay(pocket, at(i), at(i + k)) || !is_best(i, i + k, pocket)) continue;
         const auto exact = refined(pocket);
         if (exact && is_bay(*exact)) found.push_back(*exact);
       }
@@ -61,10 +62,18 @@ class Search {
     return {i * step_, j * step_, std::sqrt(dot(at(i) - at(j), at(i) - at(j))), twice / 2};
   }
 
-  [[nodiscard]] bool might_be_bay(const Pocket& pocket) const {
+  /// False where no island can lie on the straight way between two places.
+  [[nodiscard]] bool may_cross_island(XY from, XY to) const {
+    const Box way{{std::min(from.x, to.x), std::min(from.y, to.y)}, {std::max(from.x, to.x), std::max(from.y, to.y)}};
+    const Metres cell = crossing_.frame().cell;
+    return std::any_of(islands_.begin(), islands_.end(),
+                       [&](const Box& island) { return apart(way, island) <= cell * 2; });
+  }
+
+  [[nodiscard]] bool might_be_bay(const Pocket& pocket, XY from, XY to) const {
     return pocket.area <= largest_ * 1.1 && pocket.area >= options_.bay_area.value() * 0.8 &&
            pocket.to - pocket.from >= options_.bay_winding * 0.8 * pocket.chord &&
-           (!water_.holes.empty() || pocket.beyond_half_circle() > 0);
+           (pocket.beyond_half_circle() > 0 || may_cross_island(from, to));
   }
 
   /// Marks where a mouth may run, on cells of half a step: over water, and over islands, which do not close it.
@@ -104,7 +113,7 @@ class Search {
 
   /// True where the pocket's mouth is open and its excess more than this; its chord is then without islands.
   [[nodiscard]] bool exceeds(Pocket& pocket, XY from, XY to, double excess) const {
-    if (water_.holes.empty() && pocket.beyond_half_circle() <= excess) return false;
+    if (pocket.beyond_half_circle() <= excess && !may_cross_island(from, to)) return false;
     const auto chord = mouth(from, to);
     if (!chord) return false;
     pocket.chord = *chord;
@@ -195,6 +204,7 @@ class Search {
   std::vector<XY> places_;
   std::vector<char> cuts_;
   Grid<char> crossing_;
+  std::vector<Box> islands_;
   std::vector<double> twice_;  ///< running sum over two rounds
 };
 
