@@ -3,8 +3,6 @@
 #include "grid/envelope.hpp"
 
 #include <algorithm>
-#include <array>
-#include <bit>
 #include <cmath>
 #include <cstring>
 
